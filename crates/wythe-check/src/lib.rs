@@ -1,0 +1,1 @@
+//! Layer order, control lines, sequence and geometry: findings about the building.

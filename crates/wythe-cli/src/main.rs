@@ -1,0 +1,3 @@
+//! The wythe command.
+
+fn main() {}

@@ -1,0 +1,1 @@
+//! Reads monthly and hourly weather.

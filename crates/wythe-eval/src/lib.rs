@@ -1,0 +1,1 @@
+//! Evaluates declarations into values and the building model, with provenance.

@@ -1,0 +1,1 @@
+//! Editor features over plain types; knows no protocol.

@@ -1,0 +1,1 @@
+//! The building: site, foundation, walls, piers, openings, ground, layers, joints, phases.

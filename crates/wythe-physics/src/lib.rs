@@ -1,0 +1,1 @@
+//! Heat, moist air, vapour, mould and drying over typed quantities.

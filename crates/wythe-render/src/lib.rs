@@ -1,0 +1,1 @@
+//! Terminal, drawing, report and data outputs.

@@ -1,0 +1,1 @@
+//! Modules, names, types and dimensions.

@@ -1,0 +1,1 @@
+//! The language server: a thin translation of wythe-ide to the protocol.

@@ -1,0 +1,1 @@
+//! Source files, spans, interned names and line positions: what every other crate points with.

@@ -1,0 +1,1 @@
+//! Lexer, parser, syntax tree and formatter of the language.

@@ -1,0 +1,1 @@
+//! Quantities, nesting of sheets and rolls, purchase units, cost and labour.

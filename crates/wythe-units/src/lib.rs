@@ -1,0 +1,1 @@
+//! Dimensions, units and exact quantities, in US and SI notation.
