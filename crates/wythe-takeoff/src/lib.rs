@@ -1,1 +1,3 @@
-//! Quantities, nesting of sheets and rolls, purchase units, cost and labour.
+//! x
+mod grid;
+pub mod nest;

@@ -1,0 +1,5 @@
+//! x
+mod bars;
+mod guillotine;
+mod knapsack;
+mod master;
