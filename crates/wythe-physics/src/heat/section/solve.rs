@@ -1,0 +1,410 @@
+//! Assembles the heat balance of every cell and solves for the temperatures.
+
+use faer::Side as Triangle;
+use faer::linalg::solvers::Solve;
+use faer::prelude::*;
+use faer::sparse::{SparseColMat, Triplet};
+use uom::si::f64::{Length, LinearPowerDensity, ThermodynamicTemperature};
+use uom::si::linear_power_density::watt_per_meter;
+
+use super::mesh::{Fineness, Lines, divide};
+use super::shape::{Cell, Section, Side};
+use crate::admit;
+use crate::error::{PhysicsError, Result};
+use crate::quantity::kelvin;
+
+/// Temperatures and heat flows of a solved section.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SectionSolution {
+    /// Heat from each environment into the section per metre of its length; the sum is zero but
+    /// for rounding.
+    pub heat_from: Vec<LinearPowerDensity>,
+    /// Heat that enters through upright faces alone, by environment.
+    pub heat_upright: Vec<LinearPowerDensity>,
+    /// Coldest surface facing each environment; none where it touches no solid.
+    pub coldest_surface: Vec<Option<ThermodynamicTemperature>>,
+    /// Number of cells in the mesh.
+    pub cells: usize,
+    lines: Lines,
+    grid: Vec<Cell>,
+    /// Kelvin; not a number outside the solids.
+    temperatures: Vec<f64>,
+    films: Vec<(f64, f64, f64)>,
+    outer: [Side; 4],
+}
+
+/// A face of a solid cell against air.
+struct Face {
+    cell: usize,
+    environment: usize,
+    /// W/(m·K): from the cell's center to the air.
+    conductance: f64,
+    /// W/(m·K): from the face to the air; infinite for a held surface.
+    film_conductance: f64,
+    upright: bool,
+    /// Position of the face along y for upright faces, x for level faces.
+    at: f64,
+    low: f64,
+    high: f64,
+}
+
+/// Solves a section.
+///
+/// # Errors
+/// An inadmissible section or mesh, a section with solids that touch no environment, or a failure
+/// of the sparse solver.
+pub fn solve(section: &Section, fineness: &Fineness) -> Result<SectionSolution> {
+    section.admit()?;
+    let lines = divide(section, fineness)?;
+    let (nx, ny) = (lines.x.len() - 1, lines.y.len() - 1);
+    let mut grid = Vec::with_capacity(nx * ny);
+    for j in 0..ny {
+        let y = 0.5 * (lines.y[j] + lines.y[j + 1]);
+        for i in 0..nx {
+            let x = 0.5 * (lines.x[i] + lines.x[i + 1]);
+            grid.push(section.cell_at(x, y));
+        }
+    }
+    let outer = [section.left, section.right, section.bottom, section.top];
+    let films: Vec<(f64, f64, f64)> = section
+        .environments
+        .iter()
+        .map(|e| (e.temperature.value, e.upright_film.value, e.level_film.value))
+        .collect();
+    let (faces, links) = couple(&lines, &grid, &films, outer);
+    let temperatures = temperatures(&grid, &faces, &links, &films)?;
+    let mut heat_from = vec![0.0; films.len()];
+    let mut heat_upright = vec![0.0; films.len()];
+    let mut coldest: Vec<Option<f64>> = vec![None; films.len()];
+    for face in &faces {
+        let air = films[face.environment].0;
+        let heat = face.conductance * (air - temperatures[face.cell]);
+        heat_from[face.environment] += heat;
+        if face.upright {
+            heat_upright[face.environment] += heat;
+        }
+        let surface = if face.film_conductance.is_finite() {
+            air - heat / face.film_conductance
+        } else {
+            air
+        };
+        let held = &mut coldest[face.environment];
+        *held = Some(held.map_or(surface, |t| t.min(surface)));
+    }
+    for heat in &heat_from {
+        admit::finite("heat flow of the section", *heat)?;
+    }
+    let per_metre =
+        |values: Vec<f64>| values.into_iter().map(LinearPowerDensity::new::<watt_per_meter>).collect();
+    Ok(SectionSolution {
+        heat_from: per_metre(heat_from),
+        heat_upright: per_metre(heat_upright),
+        coldest_surface: coldest.into_iter().map(|t| t.map(kelvin)).collect(),
+        cells: nx * ny,
+        lines,
+        grid,
+        temperatures,
+        films,
+        outer,
+    })
+}
+
+/// Finds every face between a solid and air, and every link between two solids (cell, cell,
+/// W/(m·K)).
+fn couple(
+    lines: &Lines,
+    grid: &[Cell],
+    films: &[(f64, f64, f64)],
+    outer: [Side; 4],
+) -> (Vec<Face>, Vec<(usize, usize, f64)>) {
+    let (nx, ny) = (lines.x.len() - 1, lines.y.len() - 1);
+    let mut faces = Vec::new();
+    let mut links = Vec::new();
+    for j in 0..ny {
+        let dy = lines.y[j + 1] - lines.y[j];
+        for i in 0..nx {
+            let dx = lines.x[i + 1] - lines.x[i];
+            let cell = j * nx + i;
+            let Cell::Solid(lambda) = grid[cell] else {
+                continue;
+            };
+            // Left, right, down, up: neighbor, half depth toward it, length of the face.
+            let neighbors = [
+                (i > 0).then(|| cell - 1),
+                (i + 1 < nx).then(|| cell + 1),
+                (j > 0).then(|| cell - nx),
+                (j + 1 < ny).then(|| cell + nx),
+            ];
+            for (direction, neighbor) in neighbors.into_iter().enumerate() {
+                let upright = direction < 2;
+                let (half, length) = if upright { (0.5 * dx, dy) } else { (0.5 * dy, dx) };
+                let facing = match neighbor {
+                    None => match outer[direction] {
+                        Side::Adiabatic => None,
+                        Side::Faces(environment) => Some(environment),
+                    },
+                    Some(other) => match grid[other] {
+                        Cell::Air(environment) => Some(environment),
+                        Cell::Cut => None,
+                        Cell::Solid(beyond) => {
+                            if other > cell {
+                                let far = if upright {
+                                    0.5 * (lines.x[i + 2] - lines.x[i + 1])
+                                } else {
+                                    0.5 * (lines.y[j + 2] - lines.y[j + 1])
+                                };
+                                links.push((cell, other, length / (half / lambda + far / beyond)));
+                            }
+                            None
+                        }
+                    },
+                };
+                if let Some(environment) = facing {
+                    let film = if upright { films[environment].1 } else { films[environment].2 };
+                    let (at, low, high) = match direction {
+                        0 => (lines.x[i], lines.y[j], lines.y[j + 1]),
+                        1 => (lines.x[i + 1], lines.y[j], lines.y[j + 1]),
+                        2 => (lines.y[j], lines.x[i], lines.x[i + 1]),
+                        _ => (lines.y[j + 1], lines.x[i], lines.x[i + 1]),
+                    };
+                    faces.push(Face {
+                        cell,
+                        environment,
+                        conductance: length / (half / lambda + film),
+                        film_conductance: if film > 0.0 { length / film } else { f64::INFINITY },
+                        upright,
+                        at,
+                        low,
+                        high,
+                    });
+                }
+            }
+        }
+    }
+    (faces, links)
+}
+
+/// Solves the balance of all solid cells; air and cut cells hold not-a-number.
+fn temperatures(
+    grid: &[Cell],
+    faces: &[Face],
+    links: &[(usize, usize, f64)],
+    films: &[(f64, f64, f64)],
+) -> Result<Vec<f64>> {
+    let mut unknown = vec![usize::MAX; grid.len()];
+    let mut count = 0;
+    for (cell, fill) in grid.iter().enumerate() {
+        if matches!(fill, Cell::Solid(_)) {
+            unknown[cell] = count;
+            count += 1;
+        }
+    }
+    if count == 0 || faces.is_empty() {
+        return Err(PhysicsError::Contradiction {
+            what: "section".into(),
+            why: "has no solid that faces an environment".into(),
+        });
+    }
+    let mut diagonal = vec![0.0; count];
+    let mut right = Mat::<f64>::zeros(count, 1);
+    let mut triplets = Vec::with_capacity(links.len() + count);
+    // Temperatures relative to the first environment keep the digits for the differences.
+    let base = films[faces[0].environment].0;
+    for face in faces {
+        let row = unknown[face.cell];
+        diagonal[row] += face.conductance;
+        right[(row, 0)] += face.conductance * (films[face.environment].0 - base);
+    }
+    for &(a, b, conductance) in links {
+        let (row, column) = (unknown[a], unknown[b]);
+        diagonal[row] += conductance;
+        diagonal[column] += conductance;
+        // Only the lower triangle is stored; `b` comes after `a` in the grid.
+        triplets.push(Triplet::new(column, row, -conductance));
+    }
+    for (row, value) in diagonal.into_iter().enumerate() {
+        triplets.push(Triplet::new(row, row, value));
+    }
+    let failed = |why: String| PhysicsError::NoSolution {
+        what: "two-dimensional section".into(),
+        why: why.into(),
+    };
+    let matrix = SparseColMat::<usize, f64>::try_new_from_triplets(count, count, &triplets)
+        .map_err(|error| failed(format!("{error:?}")))?;
+    let factor = matrix
+        .sp_cholesky(Triangle::Lower)
+        .map_err(|error| failed(format!("{error:?}")))?;
+    let solution = factor.solve(&right);
+    let mut out = vec![f64::NAN; grid.len()];
+    for (cell, &row) in unknown.iter().enumerate() {
+        if row != usize::MAX {
+            out[cell] = admit::finite("temperature of the section", solution[(row, 0)] + base)?;
+        }
+    }
+    Ok(out)
+}
+
+impl SectionSolution {
+    /// Temperature at a point in or on the solids: the mean of the cells that meet at the nearest
+    /// mesh corner, weighted by conductivity, with each air weighted by its film.
+    ///
+    /// # Errors
+    /// A point with no solid near it.
+    pub fn temperature_at(&self, x: Length, y: Length) -> Result<ThermodynamicTemperature> {
+        let nearest = |lines: &[f64], at: f64| {
+            lines
+                .iter()
+                .enumerate()
+                .min_by(|a, b| (a.1 - at).abs().total_cmp(&(b.1 - at).abs()))
+                .map_or(0, |(index, _)| index)
+        };
+        let x = admit::finite("x of the point", x.value)?;
+        let y = admit::finite("y of the point", y.value)?;
+        let (ci, cj) = (nearest(&self.lines.x, x), nearest(&self.lines.y, y));
+        let (nx, ny) = (self.lines.x.len() - 1, self.lines.y.len() - 1);
+        let mut weight = 0.0;
+        let mut sum = 0.0;
+        let mut held = None;
+        let mut solid = false;
+        let mut air = |environment: usize, upright: bool, depth: f64| {
+            let (t, upright_film, level_film) = self.films[environment];
+            let film = if upright { upright_film } else { level_film };
+            if film > 0.0 {
+                weight += depth / film;
+                sum += t * depth / film;
+            } else {
+                held = Some(t);
+            }
+        };
+        // The film acts on the faces that touch the corner.
+        for (di, dj) in [(0, 0), (1, 0), (0, 1), (1, 1)] {
+            let (i, j) = (ci + di, cj + dj);
+            let inside = i >= 1 && i <= nx && j >= 1 && j <= ny;
+            if !inside {
+                continue;
+            }
+            let (i, j) = (i - 1, j - 1);
+            if !matches!(self.grid[j * nx + i], Cell::Solid(_)) {
+                continue;
+            }
+            let dx = self.lines.x[i + 1] - self.lines.x[i];
+            let dy = self.lines.y[j + 1] - self.lines.y[j];
+            // The neighbors across the corner, sideways and up or down.
+            let beside = if di == 0 { (i + 1 < nx).then(|| j * nx + i + 1) } else { i.checked_sub(1).map(|i| j * nx + i) };
+            let over = if dj == 0 { (j + 1 < ny).then(|| (j + 1) * nx + i) } else { j.checked_sub(1).map(|j| j * nx + i) };
+            match beside.map(|c| self.grid[c]) {
+                Some(Cell::Air(e)) => air(e, true, 0.5 * dy),
+                None => {
+                    if let Side::Faces(e) = self.outer[if di == 0 { 1 } else { 0 }] {
+                        air(e, true, 0.5 * dy);
+                    }
+                }
+                _ => {}
+            }
+            match over.map(|c| self.grid[c]) {
+                Some(Cell::Air(e)) => air(e, false, 0.5 * dx),
+                None => {
+                    if let Side::Faces(e) = self.outer[if dj == 0 { 3 } else { 2 }] {
+                        air(e, false, 0.5 * dx);
+                    }
+                }
+                _ => {}
+            }
+        }
+        for (di, dj) in [(0, 0), (1, 0), (0, 1), (1, 1)] {
+            let (i, j) = (ci + di, cj + dj);
+            if i < 1 || i > nx || j < 1 || j > ny {
+                continue;
+            }
+            let (i, j) = (i - 1, j - 1);
+            if let Cell::Solid(lambda) = self.grid[j * nx + i] {
+                solid = true;
+                let dx = self.lines.x[i + 1] - self.lines.x[i];
+                let dy = self.lines.y[j + 1] - self.lines.y[j];
+                // Conductance from the cell's center to the corner through a quarter cell.
+                let w = lambda * 0.5 * (dx / dy + dy / dx);
+                weight += w;
+                sum += w * self.temperatures[j * nx + i];
+            }
+        }
+        if !solid {
+            return Err(PhysicsError::Contradiction {
+                what: "point of the section".into(),
+                why: "lies in no solid".into(),
+            });
+        }
+        Ok(kelvin(held.unwrap_or(sum / weight)))
+    }
+
+    /// Heat from an environment into the upright faces whose middle lies between two heights, per
+    /// metre of section length: the share of one band of a wall.
+    ///
+    /// # Errors
+    /// An environment that does not exist.
+    pub fn heat_between(
+        &self,
+        environment: usize,
+        low: Length,
+        high: Length,
+    ) -> Result<LinearPowerDensity> {
+        let Some(&(air, _, _)) = self.films.get(environment) else {
+            return Err(PhysicsError::Contradiction {
+                what: format!("environment {environment}").into(),
+                why: "is not defined for this section".into(),
+            });
+        };
+        let (faces, _) = couple(&self.lines, &self.grid, &self.films, self.outer);
+        let heat = faces
+            .iter()
+            .filter(|face| {
+                let middle = 0.5 * (face.low + face.high);
+                face.upright
+                    && face.environment == environment
+                    && middle >= low.value
+                    && middle < high.value
+            })
+            .map(|face| face.conductance * (air - self.temperatures[face.cell]))
+            .sum();
+        Ok(LinearPowerDensity::new::<watt_per_meter>(heat))
+    }
+
+    /// Coldest surface facing an environment within a window of the section: the band, the sill or
+    /// the foot of the wall.
+    ///
+    /// # Errors
+    /// A window that holds no surface of that environment.
+    pub fn coldest_within(
+        &self,
+        environment: usize,
+        left: Length,
+        right: Length,
+        bottom: Length,
+        top: Length,
+    ) -> Result<ThermodynamicTemperature> {
+        let (faces, _) = couple(&self.lines, &self.grid, &self.films, self.outer);
+        faces
+            .iter()
+            .filter(|face| {
+                let middle = 0.5 * (face.low + face.high);
+                let (x, y) = if face.upright { (face.at, middle) } else { (middle, face.at) };
+                face.environment == environment
+                    && (left.value..=right.value).contains(&x)
+                    && (bottom.value..=top.value).contains(&y)
+            })
+            .map(|face| {
+                let air = self.films[face.environment].0;
+                let heat = face.conductance * (air - self.temperatures[face.cell]);
+                if face.film_conductance.is_finite() {
+                    air - heat / face.film_conductance
+                } else {
+                    air
+                }
+            })
+            .min_by(f64::total_cmp)
+            .map(kelvin)
+            .ok_or(PhysicsError::Contradiction {
+                what: "window of the section".into(),
+                why: "holds no surface of that environment".into(),
+            })
+    }
+}
