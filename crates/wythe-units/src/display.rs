@@ -1,10 +1,9 @@
 //! Quantities as text: in the preferred unit of their dimension, or in a given one.
 
 use std::cmp::Ordering;
-use std::collections::BTreeMap;
 
 use crate::decimal::{Decimal, MAX_PLACES, decimal, mixed_fraction, places_for};
-use crate::preferred::preferred_unit;
+use crate::preferred::{places_of, preferred_unit};
 use crate::{
     CompoundUnit, Dim, Kind, Quantity, QuantityError, RValueForm, Scalar, UnitSystem, absolute_in,
     currency_decimals, format_feet_inches, unit_named,
@@ -17,8 +16,8 @@ pub struct DisplayOptions {
     pub system: UnitSystem,
     /// Lengths in the US system are shown to the nearest part of an inch: 16 for sixteenths.
     pub inch_parts: u32,
-    /// Units that replace the preferred ones, by what the quantity is.
-    preferred: BTreeMap<String, (Dim, Option<Kind>, CompoundUnit)>,
+    /// Units that replace the preferred ones, each for its dimension and a kind.
+    preferred: Vec<(Option<Kind>, CompoundUnit)>,
 }
 
 impl Default for DisplayOptions {
@@ -33,25 +32,22 @@ impl DisplayOptions {
         DisplayOptions {
             system,
             inch_parts: 16,
-            preferred: BTreeMap::new(),
+            preferred: Vec::new(),
         }
     }
 
     /// Shows quantities of the unit's dimension, and of this kind, in this unit.
     pub fn prefer(&mut self, kind: Option<Kind>, unit: CompoundUnit) {
-        let key = unit.dim().describe_kind(kind);
-        self.preferred.insert(key, (unit.dim(), kind, unit));
+        self.preferred
+            .retain(|(of, old)| (*of, old.dim()) != (kind, unit.dim()));
+        self.preferred.push((kind, unit));
     }
 
     fn preference(&self, dim: Dim, kind: Option<Kind>) -> Option<&CompoundUnit> {
-        if self.preferred.is_empty() {
-            return None;
-        }
         let wanted = |of: Option<Kind>| {
-            self.preferred
-                .values()
-                .find(move |(d, k, _)| *d == dim && *k == of)
-                .map(|row| &row.2)
+            let mut rows = self.preferred.iter();
+            rows.find(|(kind, unit)| unit.dim() == dim && *kind == of)
+                .map(|(_, unit)| unit)
         };
         wanted(kind).or_else(|| wanted(None))
     }
@@ -109,7 +105,7 @@ pub fn format_point(quantity: Quantity, options: &DisplayOptions) -> String {
 /// A quantity in a given unit. A degree counts as a difference; see [`show_point_in`].
 pub fn show_in(quantity: Quantity, unit: &CompoundUnit) -> Result<Shown, QuantityError> {
     let value = quantity.in_unit(unit)?;
-    Ok(value_in(value, unit, usual_places(unit), 0))
+    Ok(value_in(value, unit, places_of(unit), 0))
 }
 
 /// The text of [`show_in`].
@@ -120,7 +116,7 @@ pub fn format_in(quantity: Quantity, unit: &CompoundUnit) -> Result<String, Quan
 /// A point in a given unit: an absolute temperature as its reading, anything else as [`show_in`].
 pub fn show_point_in(quantity: Quantity, unit: &CompoundUnit) -> Result<Shown, QuantityError> {
     let value = absolute_in(quantity, unit)?;
-    Ok(value_in(value, unit, usual_places(unit), 0))
+    Ok(value_in(value, unit, places_of(unit), 0))
 }
 
 /// The text of [`show_point_in`].
@@ -149,7 +145,7 @@ fn show_detailed(quantity: Quantity, options: &DisplayOptions, detail: Detail) -
     if let Some(unit) = options.preference(dim, kind)
         && let Ok(value) = unit.of_si(value)
     {
-        return value_in(value, unit, usual_places(unit), detail);
+        return value_in(value, unit, places_of(unit), detail);
     }
     if dim == Dim::LENGTH && options.system == UnitSystem::Us {
         let parts = options
@@ -160,7 +156,8 @@ fn show_detailed(quantity: Quantity, options: &DisplayOptions, detail: Detail) -
             return Shown { text, is_rounded };
         }
     }
-    if let Some(form) = thermal_form(dim, options.system)
+    if value.signum() >= 0
+        && let Some(form) = thermal_form(dim, options.system)
         && let Ok(number) = form.factor().of_si(value)
     {
         let shown = number_text(number, 2, 0, detail);
@@ -194,14 +191,6 @@ fn thermal_form(dim: Dim, system: UnitSystem) -> Option<RValueForm> {
         (Dim::TRANSMITTANCE, UnitSystem::Us) => Some(RValueForm::U),
         _ => None,
     }
-}
-
-fn usual_places(unit: &CompoundUnit) -> u8 {
-    [UnitSystem::Us, UnitSystem::Si]
-        .into_iter()
-        .filter_map(|system| preferred_unit(unit.dim(), unit.kind(), system))
-        .find(|(usual, _)| usual.text() == unit.text())
-        .map_or(2, |(_, places)| places)
 }
 
 fn value_in(value: Scalar, unit: &CompoundUnit, places: u8, detail: Detail) -> Shown {

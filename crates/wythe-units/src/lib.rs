@@ -24,6 +24,7 @@ mod nominal;
 mod number;
 mod preferred;
 mod quantity;
+mod rational;
 mod rvalue;
 mod scalar;
 mod table;

@@ -35,7 +35,7 @@ const fn row(
 }
 
 /// Preferred units. Common practice, no source.
-const ROWS: [Row; 25] = [
+const ROWS: [Row; 27] = [
     row(Dim::LENGTH, (&["in"], &[], 3), (&["mm"], &[], 0)),
     row(Dim::AREA, (&["ft2"], &[], 2), (&["m2"], &[], 2)),
     row(Dim::VOLUME, (&["ft3"], &[], 2), (&["m3"], &[], 3)),
@@ -57,6 +57,16 @@ const ROWS: [Row; 25] = [
         Dim::HEAT_FLUX,
         (&["Btu"], &["h", "ft2"], 2),
         (&["W"], &["m2"], 2),
+    ),
+    row(
+        Dim::AREAL_RESISTANCE,
+        (&["h", "ft2", "°F"], &["Btu"], 2),
+        (&["m2", "K"], &["W"], 2),
+    ),
+    row(
+        Dim::TRANSMITTANCE,
+        (&["Btu"], &["h", "ft2", "°F"], 2),
+        (&["W"], &["m2", "K"], 2),
     ),
     row(
         Dim::CONDUCTIVITY,
@@ -145,6 +155,22 @@ pub fn preferred_unit(
         CompoundUnit::new(&known(above)?, &known(below)?).ok()?,
         places,
     ))
+}
+
+/// The decimal places a value in this unit is shown with.
+pub(crate) fn places_of(unit: &CompoundUnit) -> u8 {
+    let rows = || ROWS.iter().filter(|row| row.dim == unit.dim());
+    if unit.offset().is_some() {
+        return rows().map(|row| row.us.2).next().unwrap_or(OTHER_PLACES);
+    }
+    let choices = rows().flat_map(|row| [row.us, row.si]);
+    choices
+        .filter_map(|(above, below, places)| {
+            let usual = CompoundUnit::new(&known(above)?, &known(below)?).ok()?;
+            (usual.text() == unit.text()).then_some(places)
+        })
+        .next()
+        .unwrap_or(OTHER_PLACES)
 }
 
 fn known(names: &[&str]) -> Option<Vec<UnitTerm>> {

@@ -1,5 +1,7 @@
 //! Every unit's factor against NIST SP 811, against the units library pint, and against uom.
 
+#![allow(clippy::unwrap_used, reason = "a test fails by panicking")]
+
 use std::collections::BTreeSet;
 
 use uom::si;
