@@ -75,18 +75,19 @@ impl Factor {
         }
     }
 
-    /// A value in this unit, in coherent SI.
+    /// A value in this unit, in coherent SI. Exact when value and factor are and the answer fits;
+    /// a factor with longer parts (the perm) gives a float, as its products never fit.
     pub fn to_si(self, value: Scalar) -> Result<Scalar, ArithmeticError> {
-        if let (Factor::Exact(factor), Some((n, d))) = (self, value.as_ratio()) {
-            if let (Ok(fn_), Ok(fd)) = (
+        if value.is_zero() {
+            return Ok(Scalar::ZERO);
+        }
+        if let (Factor::Exact(factor), Scalar::Exact(_)) = (self, value)
+            && let (Ok(above), Ok(below)) = (
                 i64::try_from(*factor.numer()),
                 i64::try_from(*factor.denom()),
-            ) {
-                return value.checked_mul(Scalar::Exact(Ratio::new_raw(fn_, fd)));
-            }
-            if let Some(wide) = product(factor, Ratio::new_raw(i128::from(n), i128::from(d))) {
-                return Scalar::from_i128(*wide.numer(), *wide.denom());
-            }
+            )
+        {
+            return value.checked_mul(Scalar::Exact(Ratio::new_raw(above, below)));
         }
         Scalar::approx(value.to_f64() * self.to_f64())
     }

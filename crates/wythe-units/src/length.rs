@@ -1,11 +1,13 @@
 //! Lengths as the trade writes them: `3' 4-1/2"`, read and printed.
 
+use num_rational::Ratio;
+
 use crate::decimal::mixed_fraction;
 use crate::{Dim, NumberError, Quantity, Scalar};
 
-/// Meters in an inch and in a foot, exactly.
+/// Meters in an inch, exactly.
 const INCH: (i64, i64) = (127, 5000);
-const FOOT: (i64, i64) = (381, 1250);
+const METERS_PER_INCH: Scalar = Scalar::Exact(Ratio::new_raw(INCH.0, INCH.1));
 
 /// Finest fraction of an inch the formatter writes for a decimal.
 const FINEST: i64 = 64;
@@ -120,14 +122,12 @@ fn split(text: &str) -> Result<Parts, LengthLiteralError> {
 
 impl Parts {
     fn meters(&self) -> Result<Scalar, NumberError> {
-        let part = |value: Option<Scalar>, (n, d): (i64, i64)| {
-            value.map_or(Ok(Scalar::ZERO), |value| {
-                value.checked_mul(Scalar::ratio(n, d)?)
-            })
-        };
-        let feet = part(self.feet, FOOT);
-        let inches = part(self.inches, INCH);
-        feet.and_then(|feet| feet.checked_add(inches?))
+        let twelve = Scalar::int(12);
+        let inches = self.inches.unwrap_or(Scalar::ZERO);
+        let feet = self.feet.unwrap_or(Scalar::ZERO);
+        feet.checked_mul(twelve)
+            .and_then(|feet| feet.checked_add(inches))
+            .and_then(|total| total.checked_mul(METERS_PER_INCH))
             .map_err(|_| NumberError::TooLarge)
     }
 

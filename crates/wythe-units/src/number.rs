@@ -35,6 +35,9 @@ impl Scalar {
     /// Reads an unsigned number as the language writes it: `12`, `1_000`, `0.5`, `3/8` or
     /// `4-1/2`. Exact when it fits. Exponents, signs and spaces are refused.
     pub fn parse(text: &str) -> Result<Scalar, NumberError> {
+        if let Some(whole) = plain_whole(text) {
+            return Ok(Scalar::int(whole));
+        }
         if text.len() > MAX_DIGITS {
             return Err(NumberError::TooLarge);
         }
@@ -53,6 +56,17 @@ impl Scalar {
     }
 }
 
+/// The most common number: a few digits and nothing else.
+fn plain_whole(text: &str) -> Option<i64> {
+    let short = !text.is_empty() && text.len() <= 18;
+    let digit = |value: i64, b: u8| b.is_ascii_digit().then(|| value * 10 + i64::from(b - b'0'));
+    if short {
+        text.bytes().try_fold(0, digit)
+    } else {
+        None
+    }
+}
+
 fn parse_fraction(text: &str, proper: bool) -> Result<Scalar, NumberError> {
     let (above, below) = text.split_once('/').ok_or(NumberError::NoDigits)?;
     let (n, d) = (parse_whole(above)?, parse_whole(below)?);
@@ -66,6 +80,9 @@ fn parse_fraction(text: &str, proper: bool) -> Result<Scalar, NumberError> {
 }
 
 fn parse_whole(text: &str) -> Result<i64, NumberError> {
+    if let Some(whole) = plain_whole(text) {
+        return Ok(whole);
+    }
     check_digits(text)?;
     let mut value: i64 = 0;
     for digit in digits(text) {

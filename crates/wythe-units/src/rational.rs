@@ -21,9 +21,22 @@ pub(crate) fn positive_denominator(n: i64, d: i64) -> Option<Ratio<i64>> {
     }
 }
 
+/// The common divisor of a sum and a positive denominator.
 fn gcd_with(part: i128, denominator: i64) -> i64 {
-    // The remainder is below the denominator, which is positive and fits in i64.
-    let rest = (part % i128::from(denominator)).unsigned_abs() as u64;
+    match i64::try_from(part) {
+        Ok(part) => gcd_small(part, denominator),
+        // The remainder is below the denominator, so it fits.
+        Err(_) => gcd_small((part % i128::from(denominator)) as i64, denominator),
+    }
+}
+
+/// The common divisor of a numerator and a positive denominator; most denominators are one or
+/// small, and one division brings the numerator down to their size.
+fn gcd_small(part: i64, denominator: i64) -> i64 {
+    if denominator == 1 || part == 1 || part == -1 {
+        return 1;
+    }
+    let rest = (part % denominator).unsigned_abs();
     rest.gcd(&denominator.unsigned_abs()) as i64
 }
 
@@ -53,8 +66,8 @@ pub(crate) fn mul_exact(a: Ratio<i64>, b: Ratio<i64>) -> Option<Ratio<i64>> {
     if ad <= 0 || bd <= 0 {
         return None;
     }
-    let left = gcd_with(i128::from(an), bd);
-    let right = gcd_with(i128::from(bn), ad);
+    let left = gcd_small(an, bd);
+    let right = gcd_small(bn, ad);
     let n = (an / left).checked_mul(bn / right)?;
     let d = (ad / right).checked_mul(bd / left)?;
     Some(Ratio::new_raw(n, d))

@@ -1,5 +1,7 @@
 //! Thermal literals of the trade: `R-10`, `RSI-1.76`, `U-0.06`.
 
+use std::sync::LazyLock;
+
 use crate::{Dim, Factor, NumberError, Quantity, Scalar, unit_named};
 
 /// Which way a thermal literal is written.
@@ -33,20 +35,22 @@ impl RValueForm {
 
     /// Coherent SI units in one.
     pub(crate) fn factor(self) -> Factor {
-        let resistance = || {
-            let part = |name| unit_named(name).map_or(Factor::ONE, |unit| unit.factor);
-            part("h")
-                .times(part("ft2"))
-                .times(part("°F"))
-                .times(part("Btu").recip())
-        };
         match self {
-            RValueForm::R => resistance(),
+            RValueForm::R => *RESISTANCE,
             RValueForm::Rsi => Factor::ONE,
-            RValueForm::U => resistance().recip(),
+            RValueForm::U => RESISTANCE.recip(),
         }
     }
 }
+
+/// Square meter kelvins per watt in one h·ft²·°F/Btu.
+static RESISTANCE: LazyLock<Factor> = LazyLock::new(|| {
+    let part = |name| unit_named(name).map_or(Factor::ONE, |unit| unit.factor);
+    part("h")
+        .times(part("ft2"))
+        .times(part("°F"))
+        .times(part("Btu").recip())
+});
 
 /// Why a text is not a thermal literal.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, thiserror::Error)]
