@@ -1,12 +1,16 @@
 //! The building: site, foundation, walls, piers, openings, ground, assemblies of layers, joints and phases.
 //!
-//! Imports `wythe-source` and `uom`; knows no syntax. Every part carries the place it came from, so that a
-//! finding about the building can point at the text. Start at [`Foundation`], then [`Assembly`].
-//! Derived geometry (outline, areas, extents on a wall) has a module of its own.
+//! Imports `wythe-source`, `uom` and `geo` (plain plane geometry); knows no syntax. Every part carries the place
+//! it came from, so that a finding about the building can point at the text. Start at [`Foundation`], then [`Assembly`].
+//! What follows from the parts has modules of its own: [`geometry`] (outline, corners, areas, extents on a wall)
+//! and `quantity` (net quantities of every piece of work).
 
 mod assembly;
 mod element;
+#[cfg(any(test, feature = "fixtures"))]
+pub mod fixture;
 mod foundation;
+pub mod geometry;
 mod level;
 mod phase;
 mod product;
