@@ -215,8 +215,18 @@ pub enum Verb {
 impl Verb {
     /// All, in the order of the reference.
     pub const ALL: [Verb; 12] = [
-        Verb::Coat, Verb::Drain, Verb::Fill, Verb::Lay, Verb::Hang, Verb::Set, Verb::Fasten, Verb::Cap, Verb::Tape,
-        Verb::Seal, Verb::Lap, Verb::Remove,
+        Verb::Coat,
+        Verb::Drain,
+        Verb::Fill,
+        Verb::Lay,
+        Verb::Hang,
+        Verb::Set,
+        Verb::Fasten,
+        Verb::Cap,
+        Verb::Tape,
+        Verb::Seal,
+        Verb::Lap,
+        Verb::Remove,
     ];
 
     /// The word.

@@ -205,3 +205,63 @@ impl BinaryOp {
         }
     }
 }
+
+impl ExprKind {
+    /// Calls `visit` with each expression it is made of, in the order written.
+    pub fn each_child(&self, mut visit: impl FnMut(ExprId)) {
+        match self {
+            ExprKind::Number { .. }
+            | ExprKind::Length
+            | ExprKind::RValue
+            | ExprKind::Date
+            | ExprKind::Lumber
+            | ExprKind::Name(_)
+            | ExprKind::Site
+            | ExprKind::Bool(_)
+            | ExprKind::None
+            | ExprKind::Broken => {}
+            ExprKind::Text(parts) => parts.iter().for_each(|part| match part {
+                TextPart::Value(id) => visit(*id),
+                TextPart::Plain(_) => {}
+            }),
+            ExprKind::Negate(id)
+            | ExprKind::Not(id)
+            | ExprKind::Shown { value: id, .. }
+            | ExprKind::Field { of: id, .. } => {
+                visit(*id);
+            }
+            ExprKind::Binary { left, right, .. } => {
+                visit(*left);
+                visit(*right);
+            }
+            ExprKind::Call { callee, args } => {
+                visit(*callee);
+                args.iter().for_each(|arg| visit(arg.value));
+            }
+            ExprKind::Subscript { of, at } => {
+                visit(*of);
+                visit(*at);
+            }
+            ExprKind::Tuple(items) | ExprKind::List(items) => items.iter().copied().for_each(visit),
+            ExprKind::Comprehension {
+                value,
+                list,
+                condition,
+                ..
+            } => {
+                visit(*value);
+                visit(*list);
+                condition.iter().copied().for_each(visit);
+            }
+            ExprKind::If {
+                condition,
+                then,
+                otherwise,
+            } => {
+                visit(*condition);
+                visit(*then);
+                visit(*otherwise);
+            }
+        }
+    }
+}

@@ -1,0 +1,2 @@
+//! Rates of the front end.
+fn main() {}
