@@ -13,5 +13,6 @@ mod admit;
 pub mod error;
 pub mod heat;
 pub mod quantity;
+pub mod vapor;
 
 pub use error::{PhysicsError, Result};
