@@ -9,7 +9,7 @@ mod fix;
 
 pub use code::{Code, Page, all_pages, find_page};
 pub use finding::{Finding, FindingName, Label, Severity};
-pub use fix::{Edit, Fix, Safety, apply_edits};
+pub use fix::{Edit, Fix, Move, Safety, apply_edits};
 
 /// A constant for each page, made from the folder of pages.
 pub mod codes {
