@@ -1,0 +1,123 @@
+//! The evaluator: values of declarations, worked out once, with limits on depth and work.
+
+use std::sync::Arc;
+
+use rustc_hash::FxHashMap;
+use wythe_findings::{Code, Finding, codes};
+use wythe_model::{Assembly, Foundation};
+use wythe_sema::{DefId, Program};
+use wythe_source::Span;
+use wythe_syntax::ast::DeclKind;
+
+use crate::{Element, Frame, Value, lower};
+
+/// How deep functions may call one another.
+pub const MAX_DEPTH: u32 = 200;
+/// How many expressions one declaration, rule or test may work out.
+pub const MAX_STEPS: u64 = 2_000_000;
+
+/// Works out values.
+pub struct Evaluator<'p> {
+    /// The program.
+    pub program: &'p Program,
+    /// What went wrong.
+    pub findings: Vec<Finding>,
+    /// Whether figures are traced, for an answer to "why".
+    values: FxHashMap<DefId, Value>,
+    under_way: Vec<DefId>,
+    /// Build-ups with their arguments filled in.
+    pub(crate) assemblies: FxHashMap<DefId, Vec<(Vec<Value>, Arc<Assembly>)>>,
+    pub(crate) depth: u32,
+    steps: u64,
+    /// Whether the limit of work has been reported for the declaration at hand.
+    spent: bool,
+}
+
+impl<'p> Evaluator<'p> {
+    /// An evaluator of a checked program.
+    pub fn new(program: &'p Program) -> Self {
+        Evaluator {
+            program,
+            findings: Vec::new(),
+            values: FxHashMap::default(),
+            under_way: Vec::new(),
+            assemblies: FxHashMap::default(),
+            depth: 0,
+            steps: 0,
+            spent: false,
+        }
+    }
+
+    /// Takes the findings made so far.
+    pub fn take_findings(&mut self) -> Vec<Finding> {
+        std::mem::take(&mut self.findings)
+    }
+
+    /// Begins a piece of work with its own limit of steps.
+    pub fn begin(&mut self) {
+        self.steps = 0;
+        self.spent = false;
+    }
+
+    /// Counts a step; false once the limit is reached, which is reported once.
+    pub(crate) fn step(&mut self, at: Span) -> bool {
+        self.steps += 1;
+        if self.steps <= MAX_STEPS && self.depth <= MAX_DEPTH {
+            return true;
+        }
+        if !self.spent {
+            self.spent = true;
+            self.report(codes::TOO_DEEP, at, "this never comes to an end, or not within the limit");
+        }
+        false
+    }
+
+    /// Reports a fault met on the way.
+    pub(crate) fn report(&mut self, code: Code, at: Span, title: impl Into<String>) {
+        self.findings.push(Finding::new(code, at, title));
+    }
+
+    /// The value of a declaration.
+    pub fn value(&mut self, def: DefId) -> Value {
+        if let Some(known) = self.values.get(&def) {
+            return known.clone();
+        }
+        if self.under_way.contains(&def) {
+            return Value::Broken;
+        }
+        self.under_way.push(def);
+        let value = self.work_out(def);
+        self.under_way.pop();
+        self.values.insert(def, value.clone());
+        value
+    }
+
+    fn work_out(&mut self, def: DefId) -> Value {
+        let program = self.program;
+        let (Some(decl), Some(mut frame)) = (program.decl(def), Frame::new(program, def.file)) else { return Value::Broken };
+        match &decl.kind {
+            DeclKind::Let(binding) => self.eval(&mut frame, binding.value),
+            DeclKind::Product { class, block } => lower::product(self, &mut frame, decl.name, *class, block),
+            DeclKind::Phase(block) => lower::phase(self, &mut frame, decl.name, block),
+            DeclKind::Site(block) => lower::site(self, &mut frame, decl.name, block),
+            DeclKind::Joint { first, second, block } => lower::joint(self, &mut frame, decl.name, *first, *second, block),
+            DeclKind::Foundation { site, block } => match lower::foundation(self, &mut frame, decl.name, *site, block) {
+                Some(foundation) => Value::Element(Element::Foundation(Arc::new(foundation))),
+                None => Value::Broken,
+            },
+            DeclKind::Buildup { .. } => match lower::assembly(self, def, Vec::new()) {
+                Some(assembly) => Value::Assembly(assembly),
+                None => Value::Broken,
+            },
+            _ => Value::Broken,
+        }
+    }
+
+    /// The building of a foundation's declaration.
+    pub fn foundation(&mut self, def: DefId) -> Option<Arc<Foundation>> {
+        match self.value(def) {
+            Value::Element(Element::Foundation(foundation)) => Some(foundation),
+            _ => None,
+        }
+    }
+}
