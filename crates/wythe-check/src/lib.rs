@@ -1,1 +1,19 @@
-//! Layer order, control lines, sequence and geometry: findings about the building.
+//! Layer order, sequence, control lines and geometry: findings about the building.
+//!
+//! Imports `wythe-source`, `wythe-findings`, `wythe-model` and `uom`; knows no syntax, does no input or output.
+//! Start at [`order`], which follows each face of each assembly work by work; its history of layers is what
+//! [`sequence`] and [`lines`] read. Every length a check asks for is a named value of [`Requirements`].
+
+pub mod order;
+
+mod inches;
+mod levels;
+mod place;
+mod requirement;
+
+#[cfg(test)]
+mod fixture;
+
+pub use inches::Inches;
+pub use place::merge;
+pub use requirement::{Need, Requirements};

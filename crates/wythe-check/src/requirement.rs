@@ -1,0 +1,150 @@
+//! What the checks ask for, each a named value with its source, so that a rule pack can ask for another.
+
+use std::sync::Arc;
+
+use uom::si::length::inch;
+use wythe_model::{Length, Permeance};
+
+/// A length the checks ask for.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Hash, PartialOrd, Ord)]
+pub enum Need {
+    /// Contact of a coating with a sheet, for the vapor line.
+    VaporContact,
+    /// Lap of sheet over sheet, for the vapor line.
+    VaporLap,
+    /// How far the pier wrap is tied up the pier.
+    PierTurnUp,
+    /// Widest gap between two pieces of insulation that still touch.
+    HeatJoint,
+    /// How far below outside grade insulation goes where it does not reach the crawl floor.
+    HeatDepth,
+    /// Lap of an upper waterproof layer outside a lower one.
+    WaterLap,
+    /// Farthest a drain may lie from the lower end of the waterproofing.
+    DrainReach,
+    /// Least depth of open stone that breaks capillary rise.
+    StoneBreak,
+    /// Widest spacing of the fasteners of a hung sheet.
+    LinerSpacing,
+    /// Least bite of a fastener whose product states none.
+    FastenerBite,
+    /// How far apart two layers may lie for a mend between them to be looked for.
+    MendReach,
+}
+
+impl Need {
+    /// All, in order.
+    pub const ALL: [Need; 11] = [
+        Need::VaporContact, Need::VaporLap, Need::PierTurnUp, Need::HeatJoint, Need::HeatDepth, Need::WaterLap,
+        Need::DrainReach, Need::StoneBreak, Need::LinerSpacing, Need::FastenerBite, Need::MendReach,
+    ];
+
+    /// The name by which a pack sets it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Need::VaporContact => "vapor_contact",
+            Need::VaporLap => "vapor_lap",
+            Need::PierTurnUp => "pier_turn_up",
+            Need::HeatJoint => "heat_joint",
+            Need::HeatDepth => "heat_depth",
+            Need::WaterLap => "water_lap",
+            Need::DrainReach => "drain_reach",
+            Need::StoneBreak => "stone_break",
+            Need::LinerSpacing => "liner_spacing",
+            Need::FastenerBite => "fastener_bite",
+            Need::MendReach => "mend_reach",
+        }
+    }
+
+    /// The need of a name.
+    pub fn of_name(name: &str) -> Option<Need> {
+        Need::ALL.into_iter().find(|n| n.name() == name)
+    }
+
+    /// What is asked for where no pack says otherwise, in inches, and where that comes from.
+    const fn default(self) -> (f64, &'static str) {
+        const PRACTICE: &str = "common practice, no source";
+        match self {
+            Need::VaporContact => (3.0, PRACTICE),
+            Need::VaporLap => (6.0, "IRC R408.3 (from memory): joints of the ground vapor retarder lap 6 in and are sealed"),
+            Need::PierTurnUp => (4.0, PRACTICE),
+            Need::HeatJoint => (0.125, PRACTICE),
+            Need::HeatDepth => (24.0, "IECC R402.2.11 (from memory): crawl wall insulation goes 24 in below grade"),
+            Need::WaterLap => (2.0, PRACTICE),
+            Need::DrainReach => (12.0, PRACTICE),
+            Need::StoneBreak => (4.0, PRACTICE),
+            Need::LinerSpacing => (24.0, PRACTICE),
+            Need::FastenerBite => (0.75, PRACTICE),
+            Need::MendReach => (24.0, "a limit of the search, not of the trade"),
+        }
+    }
+}
+
+/// What the checks ask for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Requirements {
+    lengths: [Length; Need::ALL.len()],
+    sources: [Arc<str>; Need::ALL.len()],
+    /// The most permeance a layer of the vapor line may have.
+    pub vapor_limit: Permeance,
+    /// Where the limit comes from.
+    pub vapor_limit_source: Arc<str>,
+}
+
+impl Requirements {
+    /// The length asked for.
+    pub fn length(&self, need: Need) -> Length {
+        self.lengths[need as usize]
+    }
+
+    /// Whose requirement it is.
+    pub fn source(&self, need: Need) -> &str {
+        &self.sources[need as usize]
+    }
+
+    /// Asks for another length, and says on whose word.
+    pub fn set(&mut self, need: Need, length: Length, source: impl Into<Arc<str>>) {
+        self.lengths[need as usize] = length;
+        self.sources[need as usize] = source.into();
+    }
+}
+
+/// 1 perm in kg/(s·m²·Pa): 1 grain/(h·ft²·inHg), NIST SP 811 (2008) appendix B.8, perm at 0 °C and 23 °C: 5.72135e-11 and
+/// 5.74525e-11; the value at 0 °C is the one in common use.
+const PERM: f64 = 5.721_35e-11;
+
+impl Default for Requirements {
+    fn default() -> Self {
+        Requirements {
+            lengths: Need::ALL.map(|n| Length::new::<inch>(n.default().0)),
+            sources: Need::ALL.map(|n| Arc::from(n.default().1)),
+            vapor_limit: permeance_in_perms(0.1),
+            vapor_limit_source: Arc::from("IRC R202 (from memory): class I vapor retarder, 0.1 perm or less"),
+        }
+    }
+}
+
+/// A permeance from a figure in perms.
+pub(crate) fn permeance_in_perms(perms: f64) -> Permeance {
+    Permeance { dimension: std::marker::PhantomData, units: std::marker::PhantomData, value: perms * PERM }
+}
+
+#[cfg(test)]
+mod tests {
+    use uom::si::length::inch;
+
+    use super::{Length, Need, Requirements};
+
+    #[test]
+    fn each_need_has_its_own_slot_and_name() {
+        let mut asked = Requirements::default();
+        for (at, need) in Need::ALL.into_iter().enumerate() {
+            assert_eq!(need as usize, at);
+            assert_eq!(Need::of_name(need.name()), Some(need));
+        }
+        asked.set(Need::VaporLap, Length::new::<inch>(12.0), "a pack");
+        assert_eq!(asked.length(Need::VaporLap), Length::new::<inch>(12.0));
+        assert_eq!(asked.source(Need::VaporLap), "a pack");
+        assert_eq!(asked.length(Need::VaporContact), Length::new::<inch>(3.0));
+    }
+}
