@@ -42,8 +42,14 @@ impl Collector {
         self.findings.len()
     }
 
-    pub(crate) fn since(&self, mark: usize) -> &[Finding] {
-        self.findings.get(mark..).unwrap_or(&[])
+    /// Whether what is added from now on is only counted.
+    pub(crate) fn is_full(&self) -> bool {
+        self.findings.len() >= MAX_FINDINGS
+    }
+
+    /// The findings made before a mark.
+    pub(crate) fn up_to(&self, mark: usize) -> &[Finding] {
+        self.findings.get(..mark).unwrap_or(&[])
     }
 
     pub(crate) fn finish(mut self) -> Vec<Finding> {

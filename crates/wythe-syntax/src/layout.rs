@@ -94,10 +94,7 @@ impl<'a> Layout<'a> {
                 Kind::BraceClose => {
                     let span = findings.span(token.start, token.end);
                     findings.add(token.start, || {
-                        Finding::new(codes::UNOPENED_BRACE, span, "this `}` closes nothing")
-                            .label("no brace is open here")
-                            .mend("take it out, or look for a brace too many above")
-                            .fix(Fix::needs_consent("take it out", span, ""))
+                        unopened(span)
                     });
                     self.next += 1;
                 }
@@ -239,9 +236,7 @@ impl<'a> Layout<'a> {
                 if self.open.is_empty() {
                     let span = findings.span(token.start, token.end);
                     findings.add(token.start, || {
-                        Finding::new(codes::UNOPENED_BRACE, span, "this `}` closes nothing")
-                            .label("no brace is open here")
-                            .mend("take it out")
+                        unopened(span)
                     });
                     return;
                 }
@@ -431,6 +426,13 @@ impl<'a> Layout<'a> {
 enum Inner {
     Brackets,
     Lines,
+}
+
+fn unopened(span: Span) -> Finding {
+    Finding::new(codes::UNOPENED_BRACE, span, "this `}` closes nothing")
+        .label("no brace is open here")
+        .mend("take it out, or look for a brace too many above")
+        .fix(Fix::needs_consent("take it out", span, ""))
 }
 
 /// The `///` lines right above a token, given how many comments stand before it.

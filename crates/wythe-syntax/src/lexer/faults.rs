@@ -53,7 +53,16 @@ impl Lexer<'_, '_> {
                 None => finding.mend("take it out, or put it into a text between quotation marks"),
             }
         });
+        let end = end + self.mark_after_fraction(start, end);
         self.push(Kind::Unreadable, start, end);
+    }
+
+    /// The mark after `½` belongs to it: alone it would open a text.
+    fn mark_after_fraction(&mut self, start: u32, end: u32) -> u32 {
+        let fraction = self.slice(start, end).chars().next().and_then(lookalike::plain).is_some_and(|p| p.contains('/') && p.len() > 1);
+        let mark = u32::from(fraction && self.raw.remainder().starts_with(['"', '\'']));
+        self.raw.bump(mark as usize);
+        mark
     }
 
     pub(super) fn unknown_escape(&mut self, start: u32, end: u32) {

@@ -253,7 +253,9 @@ fn body<'t, E: Failure<'t>>(
     take(inp, Kind::BraceOpen)?;
     while peek(inp) == Kind::Word(Keyword::Let) {
         lets.push(inp.parse(let_rule())?);
-        take(inp, Kind::End)?;
+        if peek(inp) == Kind::End {
+            inp.skip();
+        }
     }
     if peek(inp) != Kind::Word(Keyword::Give) {
         return fail(inp, Wanted::Give);

@@ -1,6 +1,8 @@
 //! Turns the faults of a chunk into findings: one a line, and none where the lexer has spoken already.
 
-use wythe_findings::{Finding, Fix, codes};
+use std::collections::BTreeSet;
+
+use wythe_findings::{Finding, Fix, Severity, codes};
 use wythe_source::Span;
 
 use super::Source;
@@ -17,23 +19,23 @@ pub(super) fn report(
     noted: &[Finding],
     findings: &mut Collector,
 ) {
-    let mut told: Vec<(u32, u32)> = Vec::new();
-    let mut said: Vec<Finding> = noted.to_vec();
+    let mut told = BTreeSet::new();
+    let lexical = findings.len();
+    for finding in noted {
+        findings.add(finding.primary.span.start, || finding.clone());
+    }
     for fault in faults.iter().filter(|f| f.wanted != Wanted::Unknown) {
-        let line = statement_around(tokens, fault.at as usize);
-        let known = |f: &Finding| {
-            f.severity == wythe_findings::Severity::Error
-                && f.primary.span.start <= line.1
-                && line.0 <= f.primary.span.end
-        };
-        if told.contains(&line) || findings.since(0).iter().any(known) {
+        if findings.is_full() {
+            findings.add(tokens.get(fault.at as usize).map_or(0, |t| t.start), || finding(source, tokens, *fault));
             continue;
         }
-        told.push(line);
-        said.push(finding(source, tokens, *fault));
-    }
-    for finding in said {
-        findings.add(finding.primary.span.start, || finding);
+        let line = statement_around(tokens, fault.at as usize);
+        let known = findings.up_to(lexical).iter().any(|f| {
+            f.severity == Severity::Error && f.primary.span.start <= line.1 && line.0 <= f.primary.span.end
+        });
+        if !known && told.insert(line) {
+            findings.add(line.0, || finding(source, tokens, *fault));
+        }
     }
 }
 
@@ -165,6 +167,9 @@ fn finding(source: Source<'_>, tokens: &[Token], fault: Fault) -> Finding {
         Wanted::TypeName | Wanted::Type if token.is_some_and(|t| t.kind == Kind::Name) => base
             .label("names of types start with a capital")
             .mend(format!("write {found} with a capital, if a type is meant")),
+        Wanted::Value => base
+            .label("a value is due")
+            .mend("put a value here: a figure with its unit, a name, or something in brackets"),
         _ => base
             .label(format!("{due} is due"))
             .mend(format!("put {due} here")),

@@ -1,7 +1,7 @@
 //! Names, dotted paths and units.
 
 use chumsky::Parser as _;
-use wythe_findings::{Finding, Fix, codes};
+use wythe_findings::{Finding, FindingName, Fix, codes};
 use wythe_source::Symbol;
 
 use super::fault::{Failure, Wanted};
@@ -59,24 +59,20 @@ pub(super) fn reserved_as_name<'t, E: Failure<'t>>(
         WordClass::Statement => "opens a statement".to_owned(),
         _ => "is a word of the language".to_owned(),
     };
-    let other = format!("{text}_");
-    inp.state().findings.push(
-        Finding::new(
-            codes::RESERVED_WORD_AS_NAME,
-            ident.span,
-            format!("`{text}` {is}; it cannot be a name"),
-        )
-        .label(format!("`{text}` {}", word.doc()))
-        .mend(format!(
-            "choose another name, such as `{}`",
-            suggestion(word)
-        ))
-        .fix(Fix::needs_consent(
-            format!("call it `{other}`"),
-            ident.span,
-            other,
-        )),
-    );
+    let other = suggestion(word);
+    let span = ident.span;
+    let state = inp.state();
+    let told = state.findings.iter().any(|f| {
+        f.name == FindingName::Code(codes::RESERVED_WORD_AS_NAME) && f.primary.span.text(state.text) == text
+    });
+    if !told {
+        state.findings.push(
+            Finding::new(codes::RESERVED_WORD_AS_NAME, span, format!("`{text}` {is}; it cannot be a name"))
+                .label(format!("`{text}` {}", word.doc()))
+                .mend(format!("choose another name, such as `{other}`"))
+                .fix(Fix::needs_consent(format!("call it `{other}`"), span, other)),
+        );
+    }
     Ok(ident)
 }
 
