@@ -3,7 +3,7 @@
 //! Imports `wythe-source`, `uom` and `geo` (plain plane geometry); knows no syntax. Every part carries the place
 //! it came from, so that a finding about the building can point at the text. Start at [`Foundation`], then [`Assembly`].
 //! What follows from the parts has modules of its own: [`geometry`] (outline, corners, areas, extents on a wall)
-//! and `quantity` (net quantities of every piece of work).
+//! and [`quantity`] (net quantities of every piece of work).
 
 mod assembly;
 mod element;
@@ -14,6 +14,7 @@ pub mod geometry;
 mod level;
 mod phase;
 mod product;
+pub mod quantity;
 mod site;
 
 pub use assembly::*;

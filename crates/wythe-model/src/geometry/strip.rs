@@ -2,6 +2,7 @@
 
 use uom::si::f64::{Area, Length};
 
+use super::hair;
 use super::opening::OpeningRect;
 use super::plan::WallLine;
 use crate::{Levels, Wall};
@@ -99,12 +100,12 @@ fn column(from: Length, to: Length, low: Length, high: Length, openings: &[Openi
     let mut bottom = low;
     for (hole_low, hole_high) in holes {
         let until = hole_low.min(high);
-        if until > bottom {
+        if until > bottom + hair() {
             out.push(Rect { from, to, low: bottom, high: until });
         }
         bottom = bottom.max(hole_high);
     }
-    if high > bottom {
+    if high > bottom + hair() {
         out.push(Rect { from, to, low: bottom, high });
     }
 }
