@@ -361,7 +361,12 @@ mod tests {
         let plan = solve(capacity, &sizes, &demand);
         let mut made = vec![0; sizes.len()];
         for p in &plan.patterns {
-            let used: i64 = p.counts.iter().zip(&sizes).map(|(&n, s)| i64::from(n) * s).sum();
+            let used: i64 = p
+                .counts
+                .iter()
+                .zip(&sizes)
+                .map(|(&n, s)| i64::from(n) * s)
+                .sum();
             assert!(used <= capacity);
             for (m, n) in made.iter_mut().zip(&p.counts) {
                 *m += n * p.bars;
@@ -391,8 +396,19 @@ mod tests {
         let plan = solved(
             5600,
             &[
-                (1380, 22), (1520, 25), (1560, 12), (1710, 14), (1820, 18), (1880, 18), (1930, 20),
-                (2000, 10), (2050, 12), (2100, 14), (2140, 16), (2150, 18), (2200, 20),
+                (1380, 22),
+                (1520, 25),
+                (1560, 12),
+                (1710, 14),
+                (1820, 18),
+                (1880, 18),
+                (1930, 20),
+                (2000, 10),
+                (2050, 12),
+                (2100, 14),
+                (2140, 16),
+                (2150, 18),
+                (2200, 20),
             ],
         );
         assert_eq!((plan.bars, plan.bound), (73, 73));

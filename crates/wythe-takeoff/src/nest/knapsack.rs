@@ -170,7 +170,12 @@ mod tests {
             .take_while(|&n| size * i64::from(n) <= capacity)
             .map(|n| {
                 values[0] * f64::from(n)
-                    + exhaustive(capacity - size * i64::from(n), rest, &most[1..], &values[1..])
+                    + exhaustive(
+                        capacity - size * i64::from(n),
+                        rest,
+                        &most[1..],
+                        &values[1..],
+                    )
             })
             .fold(0.0, f64::max)
     }

@@ -29,6 +29,8 @@ pub(super) struct Relaxation<P> {
     pub amounts: Vec<f64>,
     /// A proven lower bound on the number of sheets (not yet rounded up).
     pub bound: f64,
+    /// The prices that prove it: no pattern is worth more than one sheet at them.
+    pub prices: Vec<f64>,
 }
 
 /// Grows columns until no pattern is worth more than one sheet, or `rounds` are spent.
@@ -42,13 +44,18 @@ pub(super) fn relax<P: Clone>(
 ) -> Option<Relaxation<P>> {
     let mut columns = start;
     let mut bound = 0.0_f64;
+    let mut proving = vec![0.0; demand.len()];
     for _ in 0..rounds {
         let prices = shadow_prices(demand, &columns)?;
         let total: f64 = prices.iter().zip(demand).map(|(p, d)| p * d).sum();
         let Some(found) = price(&prices) else { break };
         // Scaling the prices down by the best pattern's worth makes them feasible for the dual,
         // so their total is a bound even before the last round (Farley 1990).
-        bound = bound.max(total / found.ceiling.max(1.0));
+        let scale = found.ceiling.max(1.0);
+        if total / scale > bound {
+            bound = total / scale;
+            proving = prices.iter().map(|p| p / scale).collect();
+        }
         let worth: f64 = prices
             .iter()
             .zip(&found.column.yields)
@@ -67,6 +74,7 @@ pub(super) fn relax<P: Clone>(
         columns,
         amounts,
         bound,
+        prices: proving,
     })
 }
 
@@ -78,7 +86,10 @@ pub(super) fn whole_sheets(bound: f64) -> usize {
 /// The dual of the master program: prices whose every known pattern is worth at most one sheet.
 fn shadow_prices<P>(demand: &[f64], columns: &[Column<P>]) -> Option<Vec<f64>> {
     let mut vars = ProblemVariables::new();
-    let prices: Vec<Variable> = demand.iter().map(|_| vars.add(variable().min(0.0))).collect();
+    let prices: Vec<Variable> = demand
+        .iter()
+        .map(|_| vars.add(variable().min(0.0)))
+        .collect();
     let objective: Expression = prices.iter().zip(demand).map(|(&v, &d)| v * d).sum();
     let mut model = vars.maximise(objective).using(microlp);
     for column in columns {
@@ -93,7 +104,10 @@ fn shadow_prices<P>(demand: &[f64], columns: &[Column<P>]) -> Option<Vec<f64>> {
 /// The master program itself: fewest sheets, fractions allowed, that meet the demand.
 fn amounts<P>(demand: &[f64], columns: &[Column<P>]) -> Option<Vec<f64>> {
     let mut vars = ProblemVariables::new();
-    let cut: Vec<Variable> = columns.iter().map(|_| vars.add(variable().min(0.0))).collect();
+    let cut: Vec<Variable> = columns
+        .iter()
+        .map(|_| vars.add(variable().min(0.0)))
+        .collect();
     let objective: Expression = cut.iter().map(|&v| Expression::from(v)).sum();
     let mut model = vars.minimise(objective).using(microlp);
     for (row, &needed) in demand.iter().enumerate() {

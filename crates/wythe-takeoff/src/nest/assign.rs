@@ -1,0 +1,235 @@
+//! Lays strips of one height along wall runs: where each piece is cut and where each joint falls.
+
+use crate::grid::Ticks;
+use std::collections::BTreeSet;
+
+/// A stretch of wall to be covered.
+#[derive(Clone, Debug)]
+pub(super) struct Stretch {
+    /// Index of the caller's run.
+    pub run: usize,
+    pub length: Ticks,
+    /// Places no joint may come near, ascending.
+    pub lines: Vec<Ticks>,
+}
+
+/// A strip cut from a sheet at the height wanted, its length with one kerf.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Strip {
+    pub id: usize,
+    pub length: Ticks,
+}
+
+/// A piece taken from a strip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Take {
+    pub strip: usize,
+    /// Start within the strip.
+    pub start: Ticks,
+    /// Net length.
+    pub length: Ticks,
+    pub run: usize,
+    /// Start along the run.
+    pub at: Ticks,
+}
+
+/// Rules in ticks.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct JointRules {
+    pub kerf: Ticks,
+    pub least_piece: Ticks,
+    /// Least distance of a joint from a barred line.
+    pub clear: Ticks,
+}
+
+/// What was cut and what stayed bare.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Assignment {
+    pub takes: Vec<Take>,
+    /// Per stretch with bare wall: index of the stretch and length not covered.
+    pub bare: Vec<(usize, Ticks)>,
+}
+
+impl Assignment {
+    pub fn bare_length(&self) -> Ticks {
+        self.bare.iter().map(|b| b.1).sum()
+    }
+}
+
+/// Which strips go first.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Preference {
+    /// Longest pieces: fewest joints.
+    FewJoints,
+    /// What is already cut: least waste.
+    Offcuts,
+}
+
+/// Covers the stretches in order. Takes the way with fewest joints if it covers all,
+/// else whichever leaves least wall bare.
+pub(super) fn assign(stretches: &[Stretch], strips: &[Strip], rules: JointRules) -> Assignment {
+    let few = Pool::new(strips, rules).cover(stretches, Preference::FewJoints);
+    if few.bare.is_empty() {
+        return few;
+    }
+    let thrifty = Pool::new(strips, rules).cover(stretches, Preference::Offcuts);
+    if thrifty.bare_length() < few.bare_length() {
+        thrifty
+    } else {
+        few
+    }
+}
+
+/// The longest piece from `at`, at most `most`, whose end is an allowed joint and leaves either
+/// nothing or a piece of allowed length. `None` when there is no such piece.
+pub(super) fn fitting_length(
+    stretch: &Stretch,
+    at: Ticks,
+    most: Ticks,
+    rules: JointRules,
+) -> Option<Ticks> {
+    let mut end = at + most;
+    loop {
+        if end >= stretch.length {
+            return Some(stretch.length - at);
+        }
+        if stretch.length - end < rules.least_piece {
+            end = stretch.length - rules.least_piece;
+        }
+        let barred = stretch
+            .lines
+            .iter()
+            .rev()
+            .find(|&&line| (line - end).abs() < rules.clear);
+        if let Some(&line) = barred {
+            end = line - rules.clear;
+        } else {
+            return (end - at >= rules.least_piece.max(1)).then_some(end - at);
+        }
+        if end <= at {
+            return None;
+        }
+    }
+}
+
+#[derive(Clone, Copy)]
+struct Fragment {
+    strip: usize,
+    start: Ticks,
+    length: Ticks,
+}
+
+struct Pool {
+    rules: JointRules,
+    fragments: Vec<Fragment>,
+    /// (net length, fragment) of strips not yet touched.
+    whole: BTreeSet<(Ticks, usize)>,
+    /// The same for what is left of touched ones.
+    started: BTreeSet<(Ticks, usize)>,
+}
+
+impl Pool {
+    fn new(strips: &[Strip], rules: JointRules) -> Self {
+        let fragments: Vec<Fragment> = strips
+            .iter()
+            .map(|s| Fragment {
+                strip: s.id,
+                start: 0,
+                length: s.length,
+            })
+            .collect();
+        let whole = fragments
+            .iter()
+            .enumerate()
+            .map(|(i, f)| (f.length - rules.kerf, i))
+            .collect();
+        Self {
+            rules,
+            fragments,
+            whole,
+            started: BTreeSet::new(),
+        }
+    }
+
+    fn cover(mut self, stretches: &[Stretch], preference: Preference) -> Assignment {
+        let mut done = Assignment::default();
+        for (index, stretch) in stretches.iter().enumerate() {
+            let mut at = 0;
+            while at < stretch.length {
+                let Some((fragment, length)) = self.choose(stretch, at, preference) else {
+                    done.bare.push((index, stretch.length - at));
+                    break;
+                };
+                done.takes
+                    .push(self.take(fragment, length, stretch.run, at));
+                at += length;
+            }
+        }
+        done
+    }
+
+    fn choose(
+        &self,
+        stretch: &Stretch,
+        at: Ticks,
+        preference: Preference,
+    ) -> Option<(usize, Ticks)> {
+        let rest = stretch.length - at;
+        let finishing = |set: &BTreeSet<(Ticks, usize)>| set.range((rest, 0)..).next().copied();
+        if let Some((_, f)) = finishing(&self.started) {
+            return Some((f, rest));
+        }
+        if preference == Preference::Offcuts {
+            if let Some(found) = self.longest(&self.started, stretch, at) {
+                return Some(found);
+            }
+        }
+        if let Some((_, f)) = finishing(&self.whole) {
+            return Some((f, rest));
+        }
+        let whole = self.longest(&self.whole, stretch, at);
+        let started = self.longest(&self.started, stretch, at);
+        match (whole, started) {
+            (Some(w), Some(s)) if s.1 > w.1 => Some(s),
+            (Some(w), _) => Some(w),
+            (None, s) => s,
+        }
+    }
+
+    fn longest(
+        &self,
+        set: &BTreeSet<(Ticks, usize)>,
+        stretch: &Stretch,
+        at: Ticks,
+    ) -> Option<(usize, Ticks)> {
+        // Shorter ones may dodge a barred line that the longest cannot; a few tries are enough.
+        set.iter().rev().take(8).find_map(|&(net, f)| {
+            fitting_length(stretch, at, net, self.rules).map(|length| (f, length))
+        })
+    }
+
+    fn take(&mut self, fragment: usize, length: Ticks, run: usize, at: Ticks) -> Take {
+        let kerf = self.rules.kerf;
+        let f = self.fragments[fragment];
+        let key = (f.length - kerf, fragment);
+        self.whole.remove(&key);
+        self.started.remove(&key);
+        let used = length + kerf;
+        let left = Fragment {
+            strip: f.strip,
+            start: f.start + used,
+            length: f.length - used,
+        };
+        self.fragments[fragment] = left;
+        if left.length > kerf {
+            self.started.insert((left.length - kerf, fragment));
+        }
+        Take {
+            strip: f.strip,
+            start: f.start,
+            length,
+            run,
+            at,
+        }
+    }
+}

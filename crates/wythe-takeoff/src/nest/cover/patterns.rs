@@ -1,0 +1,323 @@
+//! Runs with free joints: patterns of strips by column generation, rounded by really laying the
+//! strips along the walls until no wall is bare.
+
+use super::{Job, Outcome, left_of_strip, raw_piece, strip_of};
+use crate::grid::Ticks;
+use crate::nest::assign::{self, Assignment, Strip};
+use crate::nest::guillotine::Cut;
+use crate::nest::layout::RawSheet;
+use crate::nest::master::{self, Column, Priced, Relaxation};
+use crate::nest::plan::{SheetSource, UnplacedReason};
+use crate::nest::strips::{self, PlacedStrip, StripRules, StripStock, UsedStrip};
+
+/// One way to cut one sheet.
+#[derive(Clone, Debug)]
+struct Pattern {
+    cut: Cut,
+    strips: Vec<PlacedStrip>,
+    /// Net length of each height.
+    yields: Vec<f64>,
+}
+
+/// A sheet committed to a pattern; `stock` is nought for a bought one, else one more than the
+/// index of the offcut on hand.
+#[derive(Clone, Debug)]
+struct Committed {
+    stock: usize,
+    pattern: Pattern,
+}
+
+/// Rounds of rounding before what is still bare is given up.
+const ROUNDS: usize = 200;
+
+/// `None` when there are too many heights to tabulate patterns.
+pub(super) fn plan(job: &Job) -> Option<Outcome> {
+    if job.heights.is_empty() {
+        return Some(Outcome {
+            sheets: Vec::new(),
+            bound: 0,
+            bare: Vec::new(),
+        });
+    }
+    let shortest = job
+        .stretches
+        .iter()
+        .flatten()
+        .map(|s| s.length)
+        .min()
+        .unwrap_or(1);
+    let rules = StripRules {
+        heights: job.heights.clone(),
+        kerf: job.joint_rules.kerf,
+        // A wall shorter than the least piece takes one piece all the same.
+        least: job.joint_rules.least_piece.min(shortest).max(1),
+        turn: job.turn,
+    };
+    let stock = StripStock::new(job.length, job.width, rules.clone())?;
+    let whole: Vec<f64> = job.demand().iter().map(|&d| d as f64).collect();
+    let mut planner = Planner {
+        job,
+        stock,
+        known: Vec::new(),
+    };
+    let relaxed = planner.relax(&whole)?;
+    let mut bound = relaxed.bound;
+    let mut committed = Vec::new();
+    for (index, (_, length, width)) in job.on_hand.iter().enumerate() {
+        let Some(stock) = StripStock::new(*length, *width, rules.clone()) else {
+            continue;
+        };
+        let prices: Vec<f64> = relaxed
+            .prices
+            .iter()
+            .map(|p| p / job.length as f64)
+            .collect();
+        let (pattern, ceiling) = pattern(&stock, &prices);
+        bound -= ceiling;
+        if !pattern.strips.is_empty() {
+            committed.push(Committed {
+                stock: index + 1,
+                pattern,
+            });
+        }
+    }
+    let bound = master::whole_sheets(bound.max(job.area_bound()));
+    let (assigned, bare) = planner.round(&mut committed);
+    planner.drop_spare(&mut committed, bare.is_empty());
+    let (assigned, bare) = if bare.is_empty() {
+        planner.lay(&committed)
+    } else {
+        (assigned, bare)
+    };
+    let bare = bare
+        .into_iter()
+        .map(|(run, l)| (run, l, UnplacedReason::NoPlaceForJoint))
+        .collect();
+    Some(Outcome {
+        sheets: sheets(job, &committed, &assigned),
+        bound,
+        bare,
+    })
+}
+
+fn pattern(stock: &StripStock, prices: &[f64]) -> (Pattern, f64) {
+    let (cut, ceiling) = stock.best(prices);
+    let strips = stock.strips(&cut, prices);
+    let yields = stock.yields(&strips);
+    (
+        Pattern {
+            cut,
+            strips,
+            yields,
+        },
+        ceiling,
+    )
+}
+
+struct Planner<'a> {
+    job: &'a Job,
+    stock: StripStock,
+    /// Every pattern met so far.
+    known: Vec<Pattern>,
+}
+
+impl Planner<'_> {
+    /// Solves the relaxation for lengths still bare, in units of one sheet length.
+    fn relax(&mut self, bare: &[f64]) -> Option<Relaxation<Pattern>> {
+        let unit = self.job.length as f64;
+        let demand: Vec<f64> = bare.iter().map(|b| b / unit).collect();
+        if self.known.is_empty() {
+            for height in 0..bare.len() {
+                let mut prices = vec![0.0; bare.len()];
+                prices[height] = 1.0 / unit;
+                let (alone, _) = pattern(&self.stock, &prices);
+                self.known.push(alone);
+            }
+        }
+        let start = self.known.iter().map(|p| column(p, unit)).collect();
+        let relaxed = master::relax(&demand, start, 300, |prices| {
+            let scaled: Vec<f64> = prices.iter().map(|p| p / unit).collect();
+            let (found, ceiling) = pattern(&self.stock, &scaled);
+            Some(Priced {
+                column: column(&found, unit),
+                ceiling,
+            })
+        })?;
+        self.known = relaxed.columns.iter().map(|c| c.record.clone()).collect();
+        Some(relaxed)
+    }
+
+    /// Adds sheets until nothing is bare, or nothing more helps.
+    fn round(&mut self, committed: &mut Vec<Committed>) -> (Vec<Assignment>, Vec<(usize, Ticks)>) {
+        let mut least_bare = Ticks::MAX;
+        let mut stuck = 0;
+        for _ in 0..ROUNDS {
+            let (assigned, bare) = self.lay(committed);
+            let total: Ticks = bare.iter().map(|b| b.1).sum();
+            if total == 0 || stuck > 8 {
+                return (assigned, bare);
+            }
+            stuck = if total < least_bare { 0 } else { stuck + 1 };
+            least_bare = least_bare.min(total);
+            let by_height: Vec<f64> = assigned.iter().map(|a| a.bare_length() as f64).collect();
+            if !self.add(&by_height, committed) {
+                return (assigned, bare);
+            }
+        }
+        self.lay(committed)
+    }
+
+    /// Commits the whole part of the relaxation, or else the one pattern that helps most.
+    fn add(&mut self, bare: &[f64], committed: &mut Vec<Committed>) -> bool {
+        let Some(relaxed) = self.relax(bare) else {
+            return false;
+        };
+        let before = committed.len();
+        for (column, &amount) in relaxed.columns.iter().zip(&relaxed.amounts) {
+            for _ in 0..(amount + master::EPSILON).floor() as usize {
+                committed.push(Committed {
+                    stock: 0,
+                    pattern: column.record.clone(),
+                });
+            }
+        }
+        if committed.len() > before {
+            return true;
+        }
+        let candidates = self.candidates(bare, &relaxed.prices);
+        let help = |p: &Pattern| -> f64 {
+            let terms = p.yields.iter().zip(bare).zip(&relaxed.prices);
+            // Some worth beyond the need breaks ties toward patterns with length to spare.
+            terms
+                .map(|((y, b), price)| price * (y.min(*b) + 1e-3 * (y - b).clamp(0.0, *b)))
+                .sum()
+        };
+        let mut best: Option<(f64, Pattern)> = None;
+        for candidate in candidates {
+            let value = help(&candidate);
+            if value > 0.0 && best.as_ref().is_none_or(|b| value > b.0 + 1e-9) {
+                best = Some((value, candidate));
+            }
+        }
+        match best {
+            Some((_, pattern)) => {
+                committed.push(Committed { stock: 0, pattern });
+                true
+            }
+            None => false,
+        }
+    }
+
+    /// Known patterns, and those best for subsets of the heights still bare.
+    fn candidates(&self, bare: &[f64], prices: &[f64]) -> Vec<Pattern> {
+        let unit = self.job.length as f64;
+        let open: Vec<usize> = (0..bare.len()).filter(|&i| bare[i] > 0.0).collect();
+        let mut found = self.known.clone();
+        let subsets = 1_usize << open.len().min(5);
+        for subset in 1..subsets {
+            for weight in [1.0, 1.6] {
+                let mut scaled = vec![0.0; bare.len()];
+                for (bit, &i) in open.iter().enumerate() {
+                    let chosen = bit < 5 && subset >> bit & 1 == 1;
+                    scaled[i] = prices[i].max(1e-6) / unit * if chosen { weight } else { 0.2 };
+                }
+                found.push(pattern(&self.stock, &scaled).0);
+            }
+        }
+        found
+    }
+
+    /// Lays the committed strips along all walls.
+    fn lay(&self, committed: &[Committed]) -> (Vec<Assignment>, Vec<(usize, Ticks)>) {
+        let mut by_height: Vec<Vec<Strip>> = vec![Vec::new(); self.job.heights.len()];
+        let placed = committed.iter().flat_map(|c| &c.pattern.strips);
+        for (id, strip) in placed.enumerate() {
+            by_height[strip.height].push(strip_of(id, strip));
+        }
+        let assigned: Vec<Assignment> = self
+            .job
+            .stretches
+            .iter()
+            .zip(&by_height)
+            .map(|(stretches, strips)| assign::assign(stretches, strips, self.job.joint_rules))
+            .collect();
+        let bare = assigned
+            .iter()
+            .zip(&self.job.stretches)
+            .flat_map(|(a, s)| a.bare.iter().map(|&(i, length)| (s[i].run, length)))
+            .collect();
+        (assigned, bare)
+    }
+
+    /// Leaves out any sheet the walls can do without, last first; a handful of tries.
+    fn drop_spare(&self, committed: &mut Vec<Committed>, covered: bool) {
+        if !covered {
+            return;
+        }
+        let mut at = committed.len();
+        for _ in 0..12 {
+            if at == 0 {
+                break;
+            }
+            at -= 1;
+            let kept = committed.remove(at);
+            if !self.lay(committed).1.is_empty() {
+                committed.insert(at, kept);
+            }
+        }
+    }
+}
+
+fn column(pattern: &Pattern, unit: f64) -> Column<Pattern> {
+    Column {
+        yields: pattern.yields.iter().map(|y| y / unit).collect(),
+        record: pattern.clone(),
+    }
+}
+
+fn sheets(job: &Job, committed: &[Committed], assigned: &[Assignment]) -> Vec<RawSheet> {
+    let kerf = job.joint_rules.kerf;
+    let mut takes: Vec<Vec<&assign::Take>> =
+        vec![Vec::new(); committed.iter().map(|c| c.pattern.strips.len()).sum()];
+    for take in assigned.iter().flat_map(|a| &a.takes) {
+        takes[take.strip].push(take);
+    }
+    let mut first = 0;
+    let mut sheets = Vec::new();
+    for c in committed {
+        let strips = &c.pattern.strips;
+        let here = &takes[first..first + strips.len()];
+        first += strips.len();
+        let (source, length, width) = match c.stock.checked_sub(1) {
+            None => (SheetSource::Bought, job.length, job.width),
+            Some(i) => {
+                let (name, length, width) = &job.on_hand[i];
+                (SheetSource::OnHand(name.clone()), *length, *width)
+            }
+        };
+        let pieces: Vec<_> = strips
+            .iter()
+            .zip(here)
+            .flat_map(|(s, takes)| takes.iter().map(|t| raw_piece(t, s, job.heights[s.height])))
+            .collect();
+        if pieces.is_empty() {
+            continue;
+        }
+        let free = strips::free(&c.pattern.cut, &|x, y| {
+            let at = strips.iter().position(|s| s.x == x && s.y == y)?;
+            (!here[at].is_empty()).then(|| UsedStrip {
+                strip: strips[at],
+                height: job.heights[strips[at].height] + kerf,
+                left: left_of_strip(strips[at].run, kerf, &here[at]),
+            })
+        });
+        sheets.push(RawSheet {
+            source,
+            length,
+            width,
+            pieces,
+            free,
+        });
+    }
+    sheets
+}

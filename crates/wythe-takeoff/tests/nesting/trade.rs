@@ -1,0 +1,101 @@
+//! Cases a crew meets, with the answer worked out by hand.
+
+use super::check::{drawing, inches, sheet};
+use wythe_takeoff::nest::LeastOffcut;
+use wythe_takeoff::nest::cover::{self, CoverRules, JointEdge, Run};
+
+fn rules(turn: bool) -> CoverRules {
+    CoverRules {
+        kerf: inches(0.0),
+        least_piece: inches(6.0),
+        least_offcut: LeastOffcut {
+            short: inches(6.0),
+            long: inches(12.0),
+        },
+        turn,
+        joints: JointEdge::Any,
+        joint_clearance: inches(2.0),
+    }
+}
+
+fn run(name: &str, feet: f64, height: f64) -> Run {
+    Run {
+        name: name.into(),
+        length: inches(feet * 12.0),
+        height: inches(height),
+        no_joint_at: vec![],
+    }
+}
+
+/// 24 in high: two rows a sheet, 16 ft a sheet, 42 ft is 2.625 sheets.
+#[test]
+fn two_rows_a_sheet() {
+    let plan = cover::plan(
+        sheet(96.0, 48.0),
+        &[run("south", 42.0, 24.0)],
+        &rules(false),
+        &[],
+    )
+    .expect("valid");
+    drawing(&plan, inches(0.0));
+    assert_eq!((plan.bought, plan.bound), (3, 3));
+}
+
+/// 28 in high: one row of 8 ft a sheet along it; with strips cut across, one row of 8 ft and
+/// three of the 20 in left over give 13 ft (12 ft without mixing). 130 ft: 17 sheets or 10.
+#[test]
+fn strips_across_save_sheets() {
+    let walls = [run("south", 65.0, 28.0), run("north", 65.0, 28.0)];
+    let along = cover::plan(sheet(96.0, 48.0), &walls, &rules(false), &[]).expect("valid");
+    assert_eq!((along.bought, along.bound), (17, 17));
+    let turned = cover::plan(sheet(96.0, 48.0), &walls, &rules(true), &[]).expect("valid");
+    drawing(&turned, inches(0.0));
+    assert_eq!(turned.bound, 10);
+    assert!(turned.bought <= 11, "{}", turned.bought);
+}
+
+/// 140 ft of 36 in wall: 13.125 sheets by area, 14 at least; along the sheet one row each is 17.5,
+/// so 18. Across: two of 36 in in 96 in is 8 ft, no better alone; a row of 36 in along leaves
+/// 12 in by 96 in, which turned gives two pieces of 12 in: 10 ft a sheet, 14 sheets.
+#[test]
+fn the_area_figure_is_not_the_order() {
+    let walls = [run("a", 70.0, 36.0), run("b", 70.0, 36.0)];
+    let along = cover::plan(sheet(96.0, 48.0), &walls, &rules(false), &[]).expect("valid");
+    assert_eq!((along.bought, along.bound), (18, 18));
+    let turned = cover::plan(sheet(96.0, 48.0), &walls, &rules(true), &[]).expect("valid");
+    drawing(&turned, inches(0.0));
+    assert_eq!(turned.bound, 14);
+    assert!(turned.bought <= 15, "{}", turned.bought);
+}
+
+/// Stepped heights share sheets: 20 in and 28 in rows together fill the 48 in.
+#[test]
+fn stepped_heights_share_a_sheet() {
+    let walls = [run("low", 40.0, 20.0), run("high", 40.0, 28.0)];
+    let plan = cover::plan(sheet(96.0, 48.0), &walls, &rules(false), &[]).expect("valid");
+    drawing(&plan, inches(0.0));
+    assert_eq!((plan.bought, plan.bound), (5, 5));
+}
+
+/// Factory edges at joints, 30 ft wall of 48 in board: three whole sheets and one cut piece of 6 ft.
+#[test]
+fn factory_edges_meet_at_joints() {
+    let plan = cover::plan(
+        sheet(96.0, 48.0),
+        &[run("south", 30.0, 48.0)],
+        &CoverRules {
+            joints: JointEdge::Factory,
+            ..rules(true)
+        },
+        &[],
+    )
+    .expect("valid");
+    drawing(&plan, inches(0.0));
+    assert_eq!((plan.bought, plan.bound), (4, 4));
+    let cut: Vec<_> = plan
+        .pieces()
+        .filter(|(_, p)| p.along < inches(95.9))
+        .collect();
+    assert_eq!(cut.len(), 1);
+    assert!((cut[0].1.along - inches(72.0)).abs() < inches(0.001));
+}
