@@ -5,6 +5,7 @@
 //! [`sequence`] and [`lines`] read. Every length a check asks for is a named value of [`Requirements`].
 
 pub mod order;
+pub mod sequence;
 
 mod inches;
 mod levels;

@@ -34,6 +34,8 @@ mod wrong_base;
 use wythe_findings::Finding;
 use wythe_model::{AssemblyId, Foundation};
 
+pub(crate) use self::uncapped_edge::drinks;
+
 use self::context::Context;
 use self::history::History;
 use crate::{Requirements, levels, merge};
