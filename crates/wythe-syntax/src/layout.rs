@@ -93,9 +93,7 @@ impl<'a> Layout<'a> {
                 }
                 Kind::BraceClose => {
                     let span = findings.span(token.start, token.end);
-                    findings.add(token.start, || {
-                        unopened(span)
-                    });
+                    findings.add(token.start, || unopened(span));
                     self.next += 1;
                 }
                 _ => break,
@@ -235,9 +233,7 @@ impl<'a> Layout<'a> {
                 self.close_brackets(out, cut, findings);
                 if self.open.is_empty() {
                     let span = findings.span(token.start, token.end);
-                    findings.add(token.start, || {
-                        unopened(span)
-                    });
+                    findings.add(token.start, || unopened(span));
                     return;
                 }
                 if out.last().is_some_and(|t| t.kind == Kind::End) {

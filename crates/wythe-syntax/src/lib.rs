@@ -6,6 +6,7 @@
 pub mod ast;
 mod clauses;
 mod collector;
+mod format;
 pub mod keywords;
 mod layout;
 mod lexer;
@@ -15,6 +16,7 @@ mod parser;
 mod token;
 
 pub use clauses::{CLAUSES, print_rank};
+pub use format::{INDENT, MAX_WIDTH, format, format_parsed, format_range};
 pub use layout::Chunk;
 pub use lexer::Lexed;
 pub use parse::{Parsed, decode, parse, parse_prelude};

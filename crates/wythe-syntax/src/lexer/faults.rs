@@ -1,6 +1,6 @@
 //! What the lexer says of figures, texts and characters that are written wrong.
 
-use wythe_findings::{Finding, Fix, codes};
+use wythe_findings::{Edit, Finding, Fix, codes};
 
 use super::raw::Raw;
 use super::{Lexer, lookalike};
@@ -21,6 +21,9 @@ impl Lexer<'_, '_> {
         {
             last.end = end;
             self.last_end = end;
+            return;
+        }
+        if self.curly_text(start, end) {
             return;
         }
         let found = self.slice(start, end).to_owned();
@@ -57,9 +60,55 @@ impl Lexer<'_, '_> {
         self.push(Kind::Unreadable, start, end);
     }
 
+    /// A text between curly quotation marks: one finding for both of them.
+    fn curly_text(&mut self, start: u32, end: u32) -> bool {
+        let is_curly = |c: char| matches!(c, '\u{201c}' | '\u{201d}' | '\u{201e}');
+        if !self.slice(start, end).chars().next().is_some_and(is_curly) || self.in_text {
+            return false;
+        }
+        let line = self.raw.remainder().split('\n').next().unwrap_or("");
+        let Some((at, mark)) = line.char_indices().find(|(_, c)| is_curly(*c)) else {
+            return false;
+        };
+        let close = end + at as u32;
+        let after = close + mark.len_utf8() as u32;
+        self.raw.bump((after - end) as usize);
+        let (open, close) = (
+            self.findings.span(start, end),
+            self.findings.span(close, after),
+        );
+        self.findings.add(start, || {
+            let edits = [open, close]
+                .map(|span| Edit {
+                    span,
+                    text: "\"".to_owned(),
+                })
+                .to_vec();
+            Finding::new(
+                codes::UNREADABLE_CHARACTER,
+                open,
+                "a curly quotation mark is no part of the language",
+            )
+            .label("opens a text here")
+            .related(close, "and closes it here")
+            .mend("write `\"` on both sides")
+            .fix(Fix {
+                edits,
+                ..Fix::needs_consent("write `\"` on both sides", open, "\"")
+            })
+        });
+        self.push(Kind::BadFigure, start, after);
+        true
+    }
+
     /// The mark after `½` belongs to it: alone it would open a text.
     fn mark_after_fraction(&mut self, start: u32, end: u32) -> u32 {
-        let fraction = self.slice(start, end).chars().next().and_then(lookalike::plain).is_some_and(|p| p.contains('/') && p.len() > 1);
+        let fraction = self
+            .slice(start, end)
+            .chars()
+            .next()
+            .and_then(lookalike::plain)
+            .is_some_and(|p| p.contains('/') && p.len() > 1);
         let mark = u32::from(fraction && self.raw.remainder().starts_with(['"', '\'']));
         self.raw.bump(mark as usize);
         mark
@@ -145,18 +194,18 @@ impl Lexer<'_, '_> {
     pub(super) fn end_text_at_line_end(&mut self, at: u32) {
         self.in_text = false;
         let at = at.min(self.last_end.max(1));
-        self.unclosed_value(at);
+        self.unclosed_value(at, "}\"");
         self.push(Kind::TextTail, at, at);
     }
 
     /// A `"` inside the `{ }` of a text: it closes the text.
     pub(super) fn end_text_in_braces(&mut self, start: u32, end: u32) {
         self.in_text = false;
-        self.unclosed_value(start);
+        self.unclosed_value(start, "}");
         self.push(Kind::TextTail, start, end);
     }
 
-    fn unclosed_value(&mut self, at: u32) {
+    fn unclosed_value(&mut self, at: u32, missing: &str) {
         let open = self
             .out
             .tokens
@@ -175,7 +224,11 @@ impl Lexer<'_, '_> {
             .label("opened here")
             .related(end, "the text ends here")
             .mend("close the value with `}`; no text stands inside the braces of a text")
-            .fix(Fix::needs_consent("insert `}`", end, "}"))
+            .fix(Fix::needs_consent(
+                format!("insert `{missing}`"),
+                end,
+                missing,
+            ))
         });
     }
 

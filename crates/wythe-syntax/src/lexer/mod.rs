@@ -35,6 +35,7 @@ pub(crate) fn lex(text: &str, findings: &mut Collector) -> Lexed {
         last_end: 0,
         line_start: 0,
         line_ends: 1,
+        blank: false,
         fresh_line: true,
     };
     if text.starts_with('\u{feff}') {
@@ -59,6 +60,8 @@ struct Lexer<'a, 'c> {
     line_start: u32,
     /// Line ends since the last token or comment.
     line_ends: u32,
+    /// Whether an empty line came since the last token.
+    blank: bool,
     /// Whether a line end came since the last token.
     fresh_line: bool,
 }
@@ -123,13 +126,14 @@ impl<'a> Lexer<'a, '_> {
         };
         if self.fresh_line {
             before = before.and(Before::LINE).and(Before::SPACE);
-            if self.line_ends >= 2 {
+            if self.blank || self.line_ends >= 2 {
                 before = before.and(Before::BLANK);
             }
             if start == self.line_start {
                 before = before.and(Before::MARGIN);
             }
             self.fresh_line = false;
+            self.blank = false;
         }
         self.line_ends = 0;
         self.last_end = end;
@@ -154,12 +158,8 @@ impl<'a> Lexer<'a, '_> {
             end,
         };
         self.out.comments.push(comment);
-        // A line with nothing but a comment is not a blank line, but blank lines above it still count.
-        if self.fresh_line && self.line_ends >= 2 {
-            self.line_ends = 2;
-        } else {
-            self.line_ends = 0;
-        }
+        self.blank |= self.fresh_line && self.line_ends >= 2;
+        self.line_ends = 0;
         self.last_end = end;
     }
 

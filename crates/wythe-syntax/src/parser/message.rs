@@ -26,12 +26,16 @@ pub(super) fn report(
     }
     for fault in faults.iter().filter(|f| f.wanted != Wanted::Unknown) {
         if findings.is_full() {
-            findings.add(tokens.get(fault.at as usize).map_or(0, |t| t.start), || finding(source, tokens, *fault));
+            findings.add(tokens.get(fault.at as usize).map_or(0, |t| t.start), || {
+                finding(source, tokens, *fault)
+            });
             continue;
         }
         let line = statement_around(tokens, fault.at as usize);
         let known = findings.up_to(lexical).iter().any(|f| {
-            f.severity == Severity::Error && f.primary.span.start <= line.1 && line.0 <= f.primary.span.end
+            f.severity == Severity::Error
+                && f.primary.span.start <= line.1
+                && line.0 <= f.primary.span.end
         });
         if !known && told.insert(line) {
             findings.add(line.0, || finding(source, tokens, *fault));

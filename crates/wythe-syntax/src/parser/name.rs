@@ -1,7 +1,7 @@
 //! Names, dotted paths and units.
 
 use chumsky::Parser as _;
-use wythe_findings::{Finding, FindingName, Fix, codes};
+use wythe_findings::{Edit, Finding, FindingName, Fix, codes};
 use wythe_source::Symbol;
 
 use super::fault::{Failure, Wanted};
@@ -62,16 +62,26 @@ pub(super) fn reserved_as_name<'t, E: Failure<'t>>(
     let other = suggestion(word);
     let span = ident.span;
     let state = inp.state();
-    let told = state.findings.iter().any(|f| {
-        f.name == FindingName::Code(codes::RESERVED_WORD_AS_NAME) && f.primary.span.text(state.text) == text
+    let known = state.findings.iter_mut().find(|f| {
+        f.name == FindingName::Code(codes::RESERVED_WORD_AS_NAME)
+            && f.primary.span.text(state.text) == text
     });
-    if !told {
-        state.findings.push(
-            Finding::new(codes::RESERVED_WORD_AS_NAME, span, format!("`{text}` {is}; it cannot be a name"))
-                .label(format!("`{text}` {}", word.doc()))
-                .mend(format!("choose another name, such as `{other}`"))
-                .fix(Fix::needs_consent(format!("call it `{other}`"), span, other)),
-        );
+    match known.and_then(|f| f.fixes.first_mut()) {
+        Some(fix) => fix.edits.push(Edit { span, text: other }),
+        None => state.findings.push(
+            Finding::new(
+                codes::RESERVED_WORD_AS_NAME,
+                span,
+                format!("`{text}` {is}; it cannot be a name"),
+            )
+            .label(format!("`{text}` {}", word.doc()))
+            .mend(format!("choose another name, such as `{other}`"))
+            .fix(Fix::needs_consent(
+                format!("call it `{other}`"),
+                span,
+                other,
+            )),
+        ),
     }
     Ok(ident)
 }
