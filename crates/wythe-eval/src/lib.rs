@@ -6,11 +6,16 @@
 mod evaluator;
 mod expr;
 mod frame;
+mod parts;
+mod rules;
 pub mod lower;
 mod show;
+mod tests;
 mod value;
 
 pub use evaluator::{Evaluator, MAX_DEPTH, MAX_STEPS};
 pub use frame::Frame;
+pub use rules::{Rule, RuleCase, RuleOutcome};
 pub use show::show;
+pub use tests::{Findings, TestOutcome};
 pub use value::{Element, RecordValue, Value};

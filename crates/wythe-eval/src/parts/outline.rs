@@ -1,0 +1,44 @@
+//! Lengths and areas of the outline and the walls.
+
+use std::sync::Arc;
+
+use uom::si::f64::{Area, Length};
+use wythe_model::geometry::{Basis, Plan, Rect, opening_rects};
+use wythe_model::{Beam, Foundation, MeasuredFace, Wall};
+
+/// Length of the outline on the face of measurement.
+pub(super) fn perimeter(f: &Arc<Foundation>) -> Length {
+    Plan::of(f, Basis::Design).perimeter(f.measured)
+}
+
+/// Area inside the outline on the face of measurement.
+pub(super) fn floor_area(f: &Arc<Foundation>) -> Area {
+    Plan::of(f, Basis::Design).area(f.measured)
+}
+
+/// Area inside the masonry; nothing where no wall says how thick it is.
+pub(super) fn inside_area(f: &Arc<Foundation>) -> Option<Area> {
+    Some(Plan::of(f, Basis::Design).area(MeasuredFace::Inside))
+}
+
+/// From footing to top over every stretch, on the face of measurement, openings not deducted.
+pub(super) fn gross_area(wall: &Wall) -> Area {
+    let parts = wall.stretches.iter().map(|s| (s.to - s.from) * (s.levels.top - s.levels.footing));
+    parts.fold(Area::default(), |sum, a| sum + a)
+}
+
+/// The same with openings deducted.
+pub(super) fn net_area(f: &Arc<Foundation>, number: usize, wall: &Wall) -> Area {
+    let openings = opening_rects(f, number);
+    openings.iter().fold(gross_area(wall), |area, o| area - rect_area(&o.rect))
+}
+
+fn rect_area(rect: &Rect) -> Area {
+    rect.area()
+}
+
+/// Clear height from a beam's underside to the ground.
+pub(super) fn beam_clearance(f: &Arc<Foundation>, beam: &Beam) -> Option<Length> {
+    let levels = f.walls.first()?.stretches.first()?.levels;
+    Some(levels.sill - beam.drop - levels.ground)
+}

@@ -1,0 +1,134 @@
+//! Faces, layers, laps, tails and joints as rules see them.
+
+use std::sync::Arc;
+
+use uom::si::f64::Length;
+use wythe_model::{Act, Assembly, AssemblyId, EdgeName, Face, Foundation, Levels, Work};
+use wythe_source::Symbol;
+
+use super::quantity;
+use super::site::interval;
+use crate::{Element, Value};
+
+/// The face a surface stands for.
+pub(crate) fn face_of(of: &Element, name: Symbol) -> Option<&Face> {
+    match of {
+        Element::Joint(f, i) => f.joints.get(*i).map(|j| &j.face),
+        other => assembly_of(other)?.face(name.as_str()),
+    }
+}
+
+/// The assembly a part is built with.
+pub(super) fn assembly_of(of: &Element) -> Option<&Arc<Assembly>> {
+    let number: fn(&Foundation, usize) -> Option<AssemblyId> = match of {
+        Element::Wall(..) => |f, i| f.walls.get(i)?.assembly,
+        Element::Opening(..) => |f, i| f.openings.get(i)?.assembly,
+        Element::Pier(..) => |f, i| f.piers.get(i)?.assembly,
+        Element::Ground(_) => |f, _| f.ground.assembly,
+        _ => return None,
+    };
+    let (f, i) = match of {
+        Element::Wall(f, i) | Element::Opening(f, i) | Element::Pier(f, i) => (f, *i),
+        Element::Ground(f) => (f, 0),
+        _ => return None,
+    };
+    f.assemblies.get(number(f, i)?.0 as usize)
+}
+
+fn levels_of(of: &Element) -> Option<Levels> {
+    match of {
+        Element::Wall(f, i) => Some(f.walls.get(*i)?.stretches.first()?.levels),
+        Element::Pier(f, i) => {
+            let pier = f.piers.get(*i)?;
+            let (top, ground) = (pier.top, pier.ground);
+            Some(Levels { top, sill: top, grade: ground, ground, footing: ground })
+        }
+        _ => None,
+    }
+}
+
+/// A field of a surface, a layer, a lap, a tail or a joint.
+pub(super) fn member(element: &Element, name: &str) -> Value {
+    match element {
+        Element::Surface(of, face) => match name {
+            "name" => Value::text(format!("{} {face}", crate::show::element_name(of))),
+            "layers" => layers(of, *face, |_| true),
+            _ => Value::Broken,
+        },
+        Element::Layer(of, face, number) => {
+            let Some(face_found) = face_of(of, *face) else { return Value::Broken };
+            let Some(work) = face_found.works.get(*number) else { return Value::Broken };
+            layer_member(of, face_found, *number, work, name)
+        }
+        Element::Lap(of, face, number) => match face_of(of, *face).and_then(|f| Some((f, f.works.get(*number)?))) {
+            Some((face, work)) => lap_member(face, *number, work, name),
+            None => Value::Broken,
+        },
+        Element::Tail(of, face, number) => match (face_of(of, *face).and_then(|f| f.works.get(*number)), name) {
+            (Some(work), "name") => Value::text(work.layer.as_str()),
+            (Some(work), "length") => quantity(work.by.unwrap_or_default()),
+            _ => Value::Broken,
+        },
+        Element::Joint(f, i) => match (f.joints.get(*i), name) {
+            (Some(joint), "name") => Value::text(joint.name.as_str()),
+            (Some(joint), "laps") => laps(element, joint.name, |_| true),
+            _ => Value::Broken,
+        },
+        _ => Value::Broken,
+    }
+}
+
+/// The layers put in place on a face, in order.
+pub(super) fn layers(of: &Element, face: Symbol, take: impl Fn(&Work) -> bool) -> Value {
+    let works = face_of(of, face).map_or(&[][..], |f| &f.works);
+    let placed = works.iter().enumerate().filter(|(_, w)| w.act.places() && take(w));
+    Value::list(placed.map(|(i, _)| Value::Element(Element::Layer(Box::new(of.clone()), face, i))))
+}
+
+/// The laps on a face: sheets laid with an overlap, and sheets lapped over others.
+pub(super) fn laps(of: &Element, face: Symbol, take: impl Fn(&Work) -> bool) -> Value {
+    let works = face_of(of, face).map_or(&[][..], |f| &f.works);
+    let lapped = works.iter().enumerate().filter(|(_, w)| matches!(w.act, Act::Lap | Act::Lay) && take(w));
+    Value::list(lapped.map(|(i, _)| Value::Element(Element::Lap(Box::new(of.clone()), face, i))))
+}
+
+/// The tails of hung sheets.
+pub(super) fn tails(of: &Element, face: Symbol) -> Value {
+    let works = face_of(of, face).map_or(&[][..], |f| &f.works);
+    let hung = works.iter().enumerate().filter(|(_, w)| w.act == Act::Hang);
+    Value::list(hung.map(|(i, _)| Value::Element(Element::Tail(Box::new(of.clone()), face, i))))
+}
+
+fn layer_member(of: &Element, face: &Face, number: usize, work: &Work, name: &str) -> Value {
+    let Some(product) = &work.product else { return Value::Broken };
+    let later = &face.works[number + 1..];
+    let extent = levels_of(of).and_then(|levels| Some((levels, work.extent?.on(&levels))));
+    match name {
+        "name" => Value::text(work.layer.as_str()),
+        "made_of" => Value::Product(product.clone()),
+        "thickness" => quantity(product.thickness.unwrap_or_default()),
+        "permeance" => interval(product.permeance),
+        "fastened" => Value::Bool(later.iter().any(|w| w.act == Act::Fasten && w.layer == work.layer)),
+        "sealed" => Value::Bool(later.iter().any(|w| {
+            matches!(w.act, Act::Tape | Act::Seal | Act::Cap) && w.place.is_some_and(|p| p.of == Some(work.layer))
+        })),
+        "below_top" => extent.map_or(Value::Broken, |(levels, (_, high))| quantity(levels.top - high)),
+        "below_grade" => extent.map_or(Value::Broken, |(levels, (low, _))| quantity(levels.grade - low)),
+        _ => Value::Broken,
+    }
+}
+
+fn lap_member(face: &Face, number: usize, work: &Work, name: &str) -> Value {
+    let later = &face.works[number + 1..];
+    match name {
+        "name" => Value::text(match work.place.map(|p| p.edge) {
+            Some(EdgeName::Layer(under)) => format!("{} over {under}", work.layer),
+            _ => work.layer.to_string(),
+        }),
+        "width" => quantity(work.by.unwrap_or_else(Length::default)),
+        "taped" => Value::Bool(later.iter().any(|w| {
+            matches!(w.act, Act::Tape | Act::Seal) && w.place.is_some_and(|p| p.of == Some(work.layer))
+        })),
+        _ => Value::Broken,
+    }
+}

@@ -1,0 +1,360 @@
+//! Rules written in the language, asked of a foundation.
+
+use std::sync::Arc;
+
+use wythe_findings::{Finding, Severity, codes};
+use wythe_model::Foundation;
+use wythe_sema::{DefId, Res};
+use wythe_source::{Span, Symbol};
+use wythe_syntax::ast::{BinaryOp, Block, DeclKind, ExprId, ExprKind, Ident, Item, Statement, StatementKind};
+
+use crate::lower;
+use crate::show::element_name;
+use crate::{Element, Evaluator, Frame, Value, show};
+
+/// The most combinations of parts one rule may look at in one foundation.
+const MOST_CASES: usize = 100_000;
+
+/// A rule as it is in force: its own words, with what amendments restate.
+#[derive(Clone, Debug)]
+pub struct Rule {
+    /// The rule.
+    pub def: DefId,
+    /// Its name.
+    pub name: Symbol,
+    /// Amendments, in the order they hold; the last one that restates something wins.
+    pub amendments: Vec<DefId>,
+}
+
+/// What came of asking a rule.
+#[derive(Clone, Debug)]
+pub struct RuleOutcome {
+    /// The rule's name.
+    pub rule: Symbol,
+    /// What it asks.
+    pub title: String,
+    /// Where it is written.
+    pub source: String,
+    /// Where the rule stands.
+    pub origin: Span,
+    /// Each case looked at, in order.
+    pub cases: Vec<RuleCase>,
+    /// What is wrong.
+    pub findings: Vec<Finding>,
+}
+
+/// One case a rule looked at.
+#[derive(Clone, Debug)]
+pub struct RuleCase {
+    /// The part or parts looked at: `south`, `p1 skirt`.
+    pub item: String,
+    /// Whether the rule holds there; `None` where it is not known.
+    pub holds: Option<bool>,
+    /// The values it was decided by, where evidence is asked for: `clear_above(w.inside, Board)` and `4"`.
+    pub evidence: Vec<(String, String)>,
+}
+
+/// What a rule says, put together from the rule and its amendments.
+struct Text<'p> {
+    title: Option<Source<'p>>,
+    severity: Severity,
+    because: Option<Source<'p>>,
+    source: Option<Source<'p>>,
+    steps: Vec<&'p Statement>,
+    require: Option<Source<'p>>,
+    otherwise: Option<Source<'p>>,
+}
+
+/// An expression and the file it stands in.
+#[derive(Clone, Copy)]
+struct Source<'p> {
+    file: wythe_source::FileId,
+    expr: ExprId,
+    module: &'p wythe_syntax::ast::Module,
+}
+
+impl<'p> Evaluator<'p> {
+    /// Asks a rule of a foundation. With `evidence`, the values it was decided by are kept.
+    pub fn ask(&mut self, rule: &Rule, foundation: &Arc<Foundation>, evidence: bool) -> RuleOutcome {
+        self.begin();
+        let origin = self.program.span_of(rule.def);
+        let mut outcome = RuleOutcome {
+            rule: rule.name,
+            title: rule.name.as_str().replace('_', " "),
+            source: String::new(),
+            origin,
+            cases: Vec::new(),
+            findings: Vec::new(),
+        };
+        let Some(text) = self.text_of(rule) else { return outcome };
+        if let Some(title) = self.plain(text.title) {
+            outcome.title = title;
+        }
+        outcome.source = self.plain(text.source).unwrap_or_default();
+        let because = self.plain(text.because);
+        let Some(mut frame) = Frame::new(self.program, rule.def.file) else { return outcome };
+        frame.whole = Some(foundation.clone());
+        let kept = self.take_findings();
+        let mut asked = Asked { rule, text: &text, because, evidence, outcome: &mut outcome, bound: Vec::new() };
+        self.go(&mut frame, &mut asked, 0);
+        let faults = std::mem::replace(&mut self.findings, kept);
+        // A rule that stumbles does so at the same place for each part; the first says enough.
+        if let Some(fault) = faults.into_iter().next() {
+            let item = outcome.cases.last().map_or_else(|| foundation.name.to_string(), |c| c.item.clone());
+            outcome.findings.push(
+                Finding::new(
+                    codes::RULE_FAILED_TO_RUN,
+                    fault.primary.span,
+                    format!("the rule `{}` cannot be worked out for {item}: {}", rule.name, fault.title),
+                )
+                .related(origin, "the rule stands here")
+                .related(foundation.origin, "the foundation looked at")
+                .item(format!("{}.{item}", foundation.name)),
+            );
+        }
+        outcome
+    }
+
+    fn text_of(&self, rule: &Rule) -> Option<Text<'p>> {
+        let mut text = Text {
+            title: None,
+            severity: Severity::Error,
+            because: None,
+            source: None,
+            steps: Vec::new(),
+            require: None,
+            otherwise: None,
+        };
+        for (number, def) in std::iter::once(&rule.def).chain(&rule.amendments).enumerate() {
+            let decl = self.program.decl(*def)?;
+            let module: &'p wythe_syntax::ast::Module = &self.program.module(def.file)?.module;
+            let block: &'p Block = match &decl.kind {
+                DeclKind::Rule(block) | DeclKind::Amend { block, .. } => block,
+                _ => continue,
+            };
+            let at = |expr: ExprId| Some(Source { file: def.file, expr, module });
+            for item in &block.items {
+                match item {
+                    Item::Property { name, value } => match name.name.as_str() {
+                        "title" => text.title = at(*value),
+                        "because" => text.because = at(*value),
+                        "source" => text.source = at(*value),
+                        "severity" => text.severity = severity(module, *name, *value).unwrap_or(text.severity),
+                        _ => {}
+                    },
+                    Item::Statement(statement) => match &statement.kind {
+                        StatementKind::Require(value) => text.require = at(*value),
+                        StatementKind::Otherwise(value) => text.otherwise = at(*value),
+                        StatementKind::ForEach { .. } | StatementKind::Let(_) if number == 0 => text.steps.push(statement),
+                        _ => {}
+                    },
+                    Item::Section { .. } => {}
+                }
+            }
+        }
+        Some(text)
+    }
+
+    fn plain(&mut self, source: Option<Source<'p>>) -> Option<String> {
+        let source = source?;
+        let mut frame = Frame::new(self.program, source.file)?;
+        match self.eval(&mut frame, source.expr) {
+            Value::Text(text) => Some(text.to_string()),
+            _ => None,
+        }
+    }
+
+    /// Goes through the steps of a rule from a place on, binding names, and asks at the end.
+    fn go(&mut self, frame: &mut Frame<'p>, asked: &mut Asked<'_, 'p>, from: usize) {
+        let Some(step) = asked.text.steps.get(from) else { return self.decide(frame, asked) };
+        match &step.kind {
+            StatementKind::Let(binding) => {
+                let value = self.eval(frame, binding.value);
+                frame.locals.push((binding.name.name, value));
+                self.go(frame, asked, from + 1);
+                frame.locals.pop();
+            }
+            StatementKind::ForEach { name, list, condition } => {
+                let Value::List(items) = self.eval(frame, *list) else { return };
+                for item in items.iter() {
+                    if asked.outcome.cases.len() >= MOST_CASES {
+                        self.report(codes::TOO_DEEP, step.span, "the rule looks at more cases than the limit allows");
+                        return;
+                    }
+                    frame.locals.push((name.name, item.clone()));
+                    asked.bound.push(item.clone());
+                    let taken = condition.is_none_or(|c| !matches!(self.eval(frame, c), Value::Bool(false) | Value::Broken));
+                    if taken {
+                        self.go(frame, asked, from + 1);
+                    }
+                    asked.bound.pop();
+                    frame.locals.pop();
+                }
+            }
+            _ => self.go(frame, asked, from + 1),
+        }
+    }
+
+    fn decide(&mut self, frame: &mut Frame<'p>, asked: &mut Asked<'_, 'p>) {
+        let (Some(require), Some(mut inner)) = (asked.text.require, asked.text.require.and_then(|r| Frame::new(self.program, r.file)))
+        else {
+            return;
+        };
+        inner.locals.clone_from(&frame.locals);
+        inner.whole.clone_from(&frame.whole);
+        let answer = self.eval(&mut inner, require.expr);
+        let foundation = frame.whole.clone();
+        let item = asked.item();
+        let evidence = if asked.evidence { self.evidence(&mut inner, require.expr) } else { Vec::new() };
+        let holds = match answer {
+            Value::Bool(b) => Some(b),
+            _ => None,
+        };
+        asked.outcome.cases.push(RuleCase { item: item.clone(), holds, evidence });
+        if matches!(answer, Value::Bool(true) | Value::Broken) {
+            return;
+        }
+        let said = match asked.text.otherwise {
+            Some(otherwise) => {
+                let mut frame = match Frame::new(self.program, otherwise.file) {
+                    Some(frame) => frame,
+                    None => return,
+                };
+                frame.locals.clone_from(&inner.locals);
+                frame.whole.clone_from(&inner.whole);
+                match self.eval(&mut frame, otherwise.expr) {
+                    Value::Text(text) => text.to_string(),
+                    _ => asked.outcome.title.clone(),
+                }
+            }
+            None => asked.outcome.title.clone(),
+        };
+        let unsure = answer == Value::Unsure;
+        let severity = if unsure { asked.text.severity.min(Severity::Warning) } else { asked.text.severity };
+        let (span, note) = asked.place(foundation.as_deref());
+        let title = if unsure { format!("it is not sure that this holds: {said}") } else { said };
+        let mut finding = Finding::of_rule(asked.rule.name, severity, span, title)
+            .label(note)
+            .related(require.module[require.expr].span, "the rule asks this")
+            .item(match &foundation {
+                Some(f) if item.is_empty() => f.name.to_string(),
+                Some(f) => format!("{}.{item}", f.name),
+                None => item,
+            });
+        finding.consequence.clone_from(&asked.because);
+        if !asked.outcome.source.is_empty() {
+            finding.source = Some(asked.outcome.source.clone());
+        }
+        if unsure {
+            finding.cause = Some("a figure is known within bounds only, and the rule holds at one end of them".into());
+        }
+        asked.add(finding);
+    }
+
+    /// The two sides of every comparison a requirement is decided by.
+    fn evidence(&mut self, frame: &mut Frame<'p>, id: ExprId) -> Vec<(String, String)> {
+        let module = frame.module;
+        match &module[id].kind {
+            ExprKind::Binary { op: BinaryOp::And | BinaryOp::Or, left, right, .. } => {
+                let mut all = self.evidence(frame, *left);
+                all.extend(self.evidence(frame, *right));
+                all
+            }
+            ExprKind::Not(inner) => self.evidence(frame, *inner),
+            ExprKind::Tuple(parts) if parts.len() == 1 => self.evidence(frame, parts[0]),
+            ExprKind::Binary { left, right, .. } => {
+                let mut all = self.evidence(frame, *left);
+                all.extend(self.evidence(frame, *right));
+                all
+            }
+            ExprKind::Field { .. } | ExprKind::Call { .. } | ExprKind::Name(_) => {
+                if matches!(frame.checked.res(id), Res::Member(..) | Res::Class(_)) {
+                    return Vec::new();
+                }
+                let text = module[id].span.text(frame.text).to_owned();
+                let value = self.eval(frame, id);
+                vec![(text, show(&value, self.program, &Default::default()))]
+            }
+            _ => Vec::new(),
+        }
+    }
+}
+
+fn severity(module: &wythe_syntax::ast::Module, _name: Ident, value: ExprId) -> Option<Severity> {
+    let ExprKind::Name(word) = module[value].kind else { return None };
+    match word.as_str() {
+        "error" => Some(Severity::Error),
+        "warning" => Some(Severity::Warning),
+        "information" => Some(Severity::Information),
+        _ => None,
+    }
+}
+
+/// A rule under way.
+struct Asked<'a, 'p> {
+    rule: &'a Rule,
+    text: &'a Text<'p>,
+    because: Option<String>,
+    evidence: bool,
+    outcome: &'a mut RuleOutcome,
+    bound: Vec<Value>,
+}
+
+impl Asked<'_, '_> {
+    /// The parts bound, as people on site say them.
+    fn item(&self) -> String {
+        let names = self.bound.iter().filter_map(|v| match v {
+            Value::Element(element) => Some(owner_name(element)),
+            _ => None,
+        });
+        let mut out: Vec<String> = Vec::new();
+        for name in names {
+            if out.last() != Some(&name) {
+                out.push(name);
+            }
+        }
+        out.join(" ")
+    }
+
+    /// The place the innermost part bound came from.
+    fn place(&self, foundation: Option<&Foundation>) -> (Span, String) {
+        for value in self.bound.iter().rev() {
+            if let Value::Element(element) = value
+                && let Some(span) = lower::origin(element)
+            {
+                return (span, element_name(element));
+            }
+        }
+        foundation.map_or((Span::default(), String::new()), |f| (f.origin, f.name.to_string()))
+    }
+
+    /// Adds a finding; a fault of one library line is one finding, with the places listed.
+    fn add(&mut self, finding: Finding) {
+        let same = self
+            .outcome
+            .findings
+            .iter_mut()
+            .find(|f| f.name == finding.name && f.primary.span == finding.primary.span && f.severity == finding.severity);
+        match same {
+            Some(first) => {
+                let place = finding.item.rsplit_once('.').map_or(finding.item.as_str(), |(_, last)| last);
+                match &mut first.cause {
+                    Some(cause) => {
+                        cause.push_str(", ");
+                        cause.push_str(place);
+                    }
+                    None => first.cause = Some(format!("the same at {place}")),
+                }
+            }
+            None => self.outcome.findings.push(finding),
+        }
+    }
+}
+
+/// The name of the part something belongs to: a layer's wall, a tail's pier.
+fn owner_name(element: &Element) -> String {
+    match element {
+        Element::Surface(of, _) | Element::Layer(of, ..) | Element::Lap(of, ..) | Element::Tail(of, ..) => owner_name(of),
+        other => element_name(other),
+    }
+}
