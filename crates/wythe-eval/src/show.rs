@@ -80,6 +80,10 @@ pub fn element_name(element: &Element) -> String {
         Element::Pier(f, i) => f.piers.get(*i).map_or_else(String::new, |p| p.name.to_string()),
         Element::Pad(f, i) => f.pads.get(*i).map_or_else(String::new, |p| p.name.to_string()),
         Element::Beam(f, i) => f.beams.get(*i).map_or_else(String::new, |b| b.name.to_string()),
+        Element::Corner(f, i) => match (f.walls.get((i + f.walls.len().max(1) - 1) % f.walls.len().max(1)), f.walls.get(*i)) {
+            (Some(before), Some(after)) => format!("{}/{}", before.name, after.name),
+            _ => String::new(),
+        },
         Element::Ground(_) => "ground".into(),
         Element::Sill(_) => "sill".into(),
         Element::Conditioning(_) => "conditioning".into(),

@@ -95,6 +95,8 @@ pub enum Element {
     Pad(Arc<Foundation>, usize),
     /// A beam.
     Beam(Arc<Foundation>, usize),
+    /// A corner: the number of the wall that begins there.
+    Corner(Arc<Foundation>, usize),
     /// The crawl floor.
     Ground(Arc<Foundation>),
     /// What lies at the sill.
@@ -125,6 +127,7 @@ impl Element {
             | Element::Pier(f, _)
             | Element::Pad(f, _)
             | Element::Beam(f, _)
+            | Element::Corner(f, _)
             | Element::Ground(f)
             | Element::Sill(f)
             | Element::Conditioning(f)
@@ -149,6 +152,7 @@ impl PartialEq for Element {
             | (E::Pier(a, i), E::Pier(b, j))
             | (E::Pad(a, i), E::Pad(b, j))
             | (E::Beam(a, i), E::Beam(b, j))
+            | (E::Corner(a, i), E::Corner(b, j))
             | (E::Joint(a, i), E::Joint(b, j)) => same(a, b) && i == j,
             (E::Soil(a), E::Soil(b)) => Arc::ptr_eq(a, b),
             (E::Surface(a, i), E::Surface(b, j)) => a == b && i == j,

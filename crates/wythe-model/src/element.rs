@@ -203,4 +203,8 @@ pub struct Conditioning {
     pub return_path: bool,
     /// Whether an appliance that draws its combustion air from the space stands in it.
     pub natural_draft: bool,
+    /// Whether a vent pipe from under the ground liner is recorded.
+    pub radon_pipe: bool,
+    /// Whether a humidity sensor is recorded.
+    pub humidity_sensor: bool,
 }

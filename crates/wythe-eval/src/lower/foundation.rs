@@ -152,6 +152,8 @@ fn conditioning<'p>(
         dehumidifier: f.typed::<VolumeRate>("dehumidifier"),
         return_path: f.truth("return_path"),
         natural_draft: f.truth("natural_draft"),
+        radon_pipe: f.truth("radon_pipe"),
+        humidity_sensor: f.truth("humidity_sensor"),
     }
 }
 

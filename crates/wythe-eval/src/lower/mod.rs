@@ -34,6 +34,7 @@ pub(crate) fn origin(element: &crate::Element) -> Option<wythe_source::Span> {
         E::Pier(f, i) => Some(f.piers.get(*i)?.origin),
         E::Pad(f, i) => Some(f.pads.get(*i)?.origin),
         E::Beam(f, i) => Some(f.beams.get(*i)?.origin),
+        E::Corner(f, i) => Some(f.walls.get(*i)?.origin),
         E::Ground(f) => Some(f.ground.origin),
         E::Sill(f) => f.sill.origin.or(Some(f.origin)),
         E::Conditioning(f) => f.conditioning.origin.or(Some(f.origin)),

@@ -30,6 +30,7 @@ pub(crate) fn record_of(element: &Element) -> &'static str {
         Element::Pier(..) => "Pier",
         Element::Pad(..) => "Pad",
         Element::Beam(..) => "Beam",
+        Element::Corner(..) => "Corner",
         Element::Ground(_) => "Ground",
         Element::Sill(_) => "SillBlock",
         Element::Conditioning(_) => "ConditioningBlock",
@@ -97,6 +98,12 @@ impl Evaluator<'_> {
                 (Some(beam), "above_ground") => outline::beam_clearance(f, beam).map_or(Value::Broken, quantity),
                 _ => Value::Broken,
             },
+            Element::Corner(f, i) => match name {
+                "name" => Value::text(crate::show::element_name(element)),
+                "inward" => Value::Bool(outline::turns_inward(f, *i)),
+                "to_vent" => outline::corner_to_vent(f, *i).map_or(Value::None, quantity),
+                _ => Value::Broken,
+            },
             Element::Ground(f) => match name {
                 "area" => outline::inside_area(f).map_or(Value::Broken, quantity),
                 "outlet" => Value::Bool(f.ground.drain_outlet),
@@ -129,6 +136,7 @@ impl Evaluator<'_> {
             "pads" => each(f.pads.len(), Element::Pad),
             "beams" => each(f.beams.len(), Element::Beam),
             "joints" => each(f.joints.len(), Element::Joint),
+            "corners" => each(f.walls.len(), Element::Corner),
             "ground" => Value::Element(Element::Ground(f.clone())),
             "sill_plate" => Value::Element(Element::Sill(f.clone())),
             "conditioning" => Value::Element(Element::Conditioning(f.clone())),

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use uom::si::f64::{Area, Length};
-use wythe_model::geometry::{Basis, Plan, Rect, opening_rects};
-use wythe_model::{Beam, Foundation, MeasuredFace, Wall};
+use wythe_model::geometry::{Basis, Plan, Rect, Turn, opening_rects};
+use wythe_model::{Beam, Foundation, MeasuredFace, OpeningKind, Wall};
 
 /// Length of the outline on the face of measurement.
 pub(super) fn perimeter(f: &Arc<Foundation>) -> Length {
@@ -41,4 +41,26 @@ fn rect_area(rect: &Rect) -> Area {
 pub(super) fn beam_clearance(f: &Arc<Foundation>, beam: &Beam) -> Option<Length> {
     let levels = f.walls.first()?.stretches.first()?.levels;
     Some(levels.sill - beam.drop - levels.ground)
+}
+
+/// Whether the house stands around a corner: the walk turns away from the inside there.
+pub(super) fn turns_inward(f: &Arc<Foundation>, wall: usize) -> bool {
+    Plan::of(f, Basis::Design).corners.get(wall).is_some_and(|c| c.turn == Turn::Reentrant)
+}
+
+/// Distance along the two walls of a corner to the nearest edge of the nearest vent in them.
+pub(super) fn corner_to_vent(f: &Arc<Foundation>, wall: usize) -> Option<Length> {
+    let count = f.walls.len();
+    let before = (wall + count.max(1) - 1) % count.max(1);
+    let vents = f.openings.iter().filter(|o| o.kind == OpeningKind::Vent);
+    let distances = vents.filter_map(|o| {
+        let from_start = o.at;
+        let from_end = f.walls.get(o.wall?)?.length - o.at - o.width;
+        match o.wall? {
+            w if w == wall => Some(from_start),
+            w if w == before => Some(from_end),
+            _ => None,
+        }
+    });
+    distances.reduce(Length::min)
 }

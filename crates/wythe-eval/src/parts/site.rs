@@ -55,6 +55,8 @@ pub(super) fn conditioning_member(c: &Conditioning, name: &str) -> Value {
         "dehumidifier" => c.dehumidifier.map_or(Value::None, quantity),
         "return_path" => Value::Bool(c.return_path),
         "natural_draft" => Value::Bool(c.natural_draft),
+        "radon_pipe" => Value::Bool(c.radon_pipe),
+        "humidity_sensor" => Value::Bool(c.humidity_sensor),
         _ => Value::Broken,
     }
 }

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use uom::si::f64::Length;
+use wythe_model::geometry::hair;
 use wythe_model::{Act, Assembly, AssemblyId, EdgeName, Face, Foundation, Levels, Work};
 use wythe_source::Symbol;
 
@@ -35,16 +36,28 @@ pub(super) fn assembly_of(of: &Element) -> Option<&Arc<Assembly>> {
     f.assemblies.get(number(f, i)?.0 as usize)
 }
 
-fn levels_of(of: &Element) -> Option<Levels> {
+/// The levels of each stretch of a part.
+fn levels_of(of: &Element) -> Vec<Levels> {
     match of {
-        Element::Wall(f, i) => Some(f.walls.get(*i)?.stretches.first()?.levels),
-        Element::Pier(f, i) => {
-            let pier = f.piers.get(*i)?;
-            let (top, ground) = (pier.top, pier.ground);
-            Some(Levels { top, sill: top, grade: ground, ground, footing: ground })
+        Element::Wall(f, i) => {
+            f.walls.get(*i).map_or_else(Vec::new, |w| w.stretches.iter().map(|s| s.levels).collect())
         }
-        _ => None,
+        Element::Pier(f, i) => f.piers.get(*i).map_or_else(Vec::new, |pier| {
+            let (top, ground) = (pier.top, pier.ground);
+            vec![Levels { top, sill: top, grade: ground, ground, footing: ground }]
+        }),
+        _ => Vec::new(),
     }
+}
+
+/// The least of a length over the stretches of a part, told from the levels and the layer's lower and upper end.
+fn least(of: &Element, work: &Work, pick: impl Fn(&Levels, Length, Length) -> Length) -> Option<Length> {
+    let extent = work.extent?;
+    let lengths = levels_of(of).into_iter().map(|levels| {
+        let (low, high) = extent.on(&levels);
+        pick(&levels, low, high)
+    });
+    lengths.reduce(Length::min)
 }
 
 /// A field of a surface, a layer, a lap, a tail or a joint.
@@ -102,7 +115,7 @@ pub(super) fn tails(of: &Element, face: Symbol) -> Value {
 fn layer_member(of: &Element, face: &Face, number: usize, work: &Work, name: &str) -> Value {
     let Some(product) = &work.product else { return Value::Broken };
     let later = &face.works[number + 1..];
-    let extent = levels_of(of).and_then(|levels| Some((levels, work.extent?.on(&levels))));
+    let measured = |length: Option<Length>| length.map_or(Value::Broken, quantity);
     match name {
         "name" => Value::text(work.layer.as_str()),
         "made_of" => Value::Product(product.clone()),
@@ -112,8 +125,13 @@ fn layer_member(of: &Element, face: &Face, number: usize, work: &Work, name: &st
         "sealed" => Value::Bool(later.iter().any(|w| {
             matches!(w.act, Act::Tape | Act::Seal | Act::Cap) && w.place.is_some_and(|p| p.of == Some(work.layer))
         })),
-        "below_top" => extent.map_or(Value::Broken, |(levels, (_, high))| quantity(levels.top - high)),
-        "below_grade" => extent.map_or(Value::Broken, |(levels, (low, _))| quantity(levels.grade - low)),
+        "below_top" => measured(least(of, work, |levels, _, high| levels.top - high)),
+        "below_grade" => measured(least(of, work, |levels, low, _| levels.grade - low)),
+        "above_ground" => measured(least(of, work, |levels, _, high| high - levels.ground)),
+        "reaches_ground" => {
+            let short = least(of, work, |levels, low, _| levels.ground - low);
+            Value::Bool(short.is_none_or(|s| s > -hair()))
+        }
         _ => Value::Broken,
     }
 }

@@ -1,7 +1,7 @@
 //! What a name stands for, from the innermost place outward.
 
 use wythe_findings::{Finding, codes};
-use wythe_source::Symbol;
+use wythe_source::{FileId, Span, Symbol};
 use wythe_syntax::ast::{Ident, Import, UseTarget};
 
 use crate::checked::{Res, Target};
@@ -16,8 +16,11 @@ impl Checker<'_> {
     pub(super) fn imports(&mut self) {
         let module = self.module;
         for (number, used) in module.uses.iter().enumerate() {
-            let UseTarget::File { imports, .. } = &used.target else { continue };
             let Some(file) = self.data.uses.get(number).copied().flatten() else { continue };
+            let UseTarget::File { imports, .. } = &used.target else {
+                self.import_pack(file, used.span, &mut Vec::new());
+                continue;
+            };
             let Some(other) = self.program.module(file) else { continue };
             let other = (other.module.clone(), other.declared.clone());
             if imports.is_empty() {
@@ -49,6 +52,29 @@ impl Checker<'_> {
                         self.report(finding);
                     }
                 }
+            }
+        }
+    }
+
+    /// Every public name of a pack and of the packs it is made of.
+    fn import_pack(&mut self, file: FileId, at: Span, seen: &mut Vec<FileId>) {
+        if seen.contains(&file) {
+            return;
+        }
+        seen.push(file);
+        let Some(data) = self.program.module(file) else { return };
+        for (name, &index) in &data.declared.names {
+            if data.module.decls[index as usize].public {
+                self.imported.entry(*name).or_insert((DefId { file, index }, at));
+            }
+        }
+        for (used, target) in data.module.uses.iter().zip(&data.uses) {
+            let whole = match &used.target {
+                UseTarget::Code(_) => true,
+                UseTarget::File { imports, .. } => imports.is_empty(),
+            };
+            if let (true, Some(target)) = (whole, target) {
+                self.import_pack(*target, at, seen);
             }
         }
     }
