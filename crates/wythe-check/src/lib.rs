@@ -1,9 +1,10 @@
 //! Layer order, sequence, control lines and geometry: findings about the building.
 //!
-//! Imports `wythe-source`, `wythe-findings`, `wythe-model` and `uom`; knows no syntax, does no input or output.
+//! Imports `wythe-source`, `wythe-units`, `wythe-findings`, `wythe-model` and `uom`; knows no syntax, does no input or output.
 //! Start at [`order`], which follows each face of each assembly work by work; its history of layers is what
 //! [`sequence`] and [`lines`] read. Every length a check asks for is a named value of [`Requirements`].
 
+pub mod geometry;
 pub mod order;
 pub mod sequence;
 

@@ -23,12 +23,14 @@ pub struct Crossing {
 pub fn crossings(walk: &Walk, tolerance: Length) -> Vec<Crossing> {
     let starts = walk.corners.iter();
     let ends = walk.corners.iter().skip(1).chain([&walk.end]);
-    let lines: Vec<geo::Line> = starts.zip(ends).map(|(&a, &b)| geo::Line::new(coord(a), coord(b))).collect();
+    let lines = starts.zip(ends).map(|(&a, &b)| geo::Line::new(coord(a), coord(b))).enumerate();
+    // A wall without length meets nothing; its neighbors are neighbors of one another.
+    let lines: Vec<(usize, geo::Line)> = lines.filter(|(_, l)| norm(l.delta()) > 1e-6).collect();
     let (start, reach) = (coord(walk.start), meters(tolerance.max(super::hair())));
     let at_start = |i: usize, j: usize, at: geo::Coord| i == 0 && j + 1 == lines.len() && norm(at - start) <= reach;
     let mut out = Vec::new();
-    for (i, a) in lines.iter().enumerate() {
-        for (j, b) in lines.iter().enumerate().skip(i + 1) {
+    for (i, (first, a)) in lines.iter().enumerate() {
+        for (j, (second, b)) in lines.iter().enumerate().skip(i + 1) {
             let at = match line_intersection(*a, *b) {
                 Some(LineIntersection::SinglePoint { intersection, .. })
                     if j > i + 1 && !at_start(i, j, intersection) =>
@@ -41,7 +43,7 @@ pub fn crossings(walk: &Walk, tolerance: Length) -> Vec<Crossing> {
                 }
                 _ => continue,
             };
-            out.push(Crossing { first: i, second: j, at: point(at) });
+            out.push(Crossing { first: *first, second: *second, at: point(at) });
         }
     }
     out

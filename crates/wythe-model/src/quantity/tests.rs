@@ -133,7 +133,7 @@ fn totals_add_the_lines_of_each_product() {
     assert!((of("board_anchor") - 61.0).abs() < 1e-9);
     assert!((of("foil_board_1_5in") - 44836.0).abs() < 1e-6);
     // Outside 72 896, heads 12 668.9375, caps 12 536, pier heads 1792.
-    assert!((of("wall_membrane") - (72_896.0 + 12_668.9375 + 12_536.0 + 1792.0)).abs() < 1e-6);
+    assert!((of("wall_membrane") - (72_896.0 + 12_668.937_5 + 12_536.0 + 1792.0)).abs() < 1e-6);
 }
 
 #[test]
