@@ -68,7 +68,7 @@ foil_board,north yard,1 roll,41.00,USD,2026-03-01
 foil_board,north yard,1 sheet,forty,USD,2026-03-01
 foil_board,north yard,1 sheet,41.00,USD,2024-03-01
 foil_board,north yard,1 sheet,42.00,USD,2026-03-01
-ground_liner,north yard,some,310.25,USD,2026-03-01
+ground_liner,north yard,1.5 roll,310.25,USD,2026-03-01
 ground_liner,north yard,1 roll,310.25,dollars,soon
 urethane,\"west, supply\",1 tube,-8.30,USD,2026-03-01
 urethane,west,1 tube
@@ -85,7 +85,7 @@ urethane,west,1 tube
         (4, 31, "`forty` is not a price"),
         (5, 41, "the price of 2024-03-01 is older than 2026-01-01"),
         (6, 1, "the same product, vendor and pack as line 5"),
-        (7, 25, "`some` is not a pack: write a number and a unit"),
+        (7, 25, "`1.5 roll` is not a pack: write a number and a unit"),
         (8, 39, "`dollars` is not a currency"),
         (8, 47, "`soon` is not a date: write year-month-day"),
         (9, 32, "`-8.30` is not a price"),

@@ -63,21 +63,35 @@ enum Preference {
     FewJoints,
     /// What is already cut: least waste.
     Offcuts,
+    /// The shortest strips, so that long ones remain to finish walls with: least waste where many
+    /// strips are short, and most joints.
+    ShortStrips,
 }
+
+/// Different lengths of fragments looked at for one piece, from one end.
+const TRIES: usize = 12;
 
 /// Covers the stretches in order. Takes the way with fewest joints if it covers all,
 /// else whichever leaves least wall bare.
 pub(super) fn assign(stretches: &[Stretch], strips: &[Strip], rules: JointRules) -> Assignment {
-    let few = Pool::new(strips, rules).cover(stretches, Preference::FewJoints);
-    if few.bare.is_empty() {
-        return few;
+    let mut best: Option<Assignment> = None;
+    for preference in [
+        Preference::FewJoints,
+        Preference::Offcuts,
+        Preference::ShortStrips,
+    ] {
+        let found = Pool::new(strips, rules).cover(stretches, preference);
+        if best
+            .as_ref()
+            .is_none_or(|b| found.bare_length() < b.bare_length())
+        {
+            best = Some(found);
+        }
+        if best.as_ref().is_some_and(|b| b.bare.is_empty()) {
+            break;
+        }
     }
-    let thrifty = Pool::new(strips, rules).cover(stretches, Preference::Offcuts);
-    if thrifty.bare_length() < few.bare_length() {
-        thrifty
-    } else {
-        few
-    }
+    best.unwrap_or_default()
 }
 
 /// The longest piece from `at`, at most `most`, whose end is an allowed joint and leaves either
@@ -168,6 +182,8 @@ impl Pool {
         done
     }
 
+    /// The fragment and length of the next piece. Thrifty choices leave no unusable end; the others
+    /// take the longest piece there is.
     fn choose(
         &self,
         stretch: &Stretch,
@@ -175,37 +191,68 @@ impl Pool {
         preference: Preference,
     ) -> Option<(usize, Ticks)> {
         let rest = stretch.length - at;
-        let finishing = |set: &BTreeSet<(Ticks, usize)>| set.range((rest, 0)..).next().copied();
-        if let Some((_, f)) = finishing(&self.started) {
-            return Some((f, rest));
-        }
-        if preference == Preference::Offcuts {
-            if let Some(found) = self.longest(&self.started, stretch, at) {
-                return Some(found);
+        let mut best: Option<((Ticks, Ticks, bool), (usize, Ticks))> = None;
+        for (set, whole) in [(&self.started, false), (&self.whole, true)] {
+            for (net, fragment) in self.candidates(set, rest, preference) {
+                let Some(length) = fitting_length(stretch, at, net.min(rest), self.rules) else {
+                    continue;
+                };
+                let lost = self.lost(net - length);
+                let score = match preference {
+                    Preference::FewJoints => (-length, lost, whole),
+                    Preference::Offcuts => (lost, -length, whole),
+                    Preference::ShortStrips => (lost, length, whole),
+                };
+                if best.is_none_or(|b| score < b.0) {
+                    best = Some((score, (fragment, length)));
+                }
             }
         }
-        if let Some((_, f)) = finishing(&self.whole) {
-            return Some((f, rest));
-        }
-        let whole = self.longest(&self.whole, stretch, at);
-        let started = self.longest(&self.started, stretch, at);
-        match (whole, started) {
-            (Some(w), Some(s)) if s.1 > w.1 => Some(s),
-            (Some(w), _) => Some(w),
-            (None, s) => s,
+        best.map(|b| b.1)
+    }
+
+    /// Of what is left of a strip after a piece, the part too short to be of any use.
+    fn lost(&self, left: Ticks) -> Ticks {
+        if left - self.rules.kerf >= self.rules.least_piece {
+            0
+        } else {
+            left
         }
     }
 
-    fn longest(
+    /// A few fragments of different lengths: those that just finish the rest, those that finish it
+    /// and leave a usable end, and the longest (or the shortest).
+    fn candidates(
         &self,
         set: &BTreeSet<(Ticks, usize)>,
-        stretch: &Stretch,
-        at: Ticks,
-    ) -> Option<(usize, Ticks)> {
-        // Shorter ones may dodge a barred line that the longest cannot; a few tries are enough.
-        set.iter().rev().take(8).find_map(|&(net, f)| {
-            fitting_length(stretch, at, net, self.rules).map(|length| (f, length))
-        })
+        rest: Ticks,
+        preference: Preference,
+    ) -> Vec<(Ticks, usize)> {
+        let usable = rest + self.rules.kerf + self.rules.least_piece;
+        let mut found: Vec<(Ticks, usize)> = [rest, usable]
+            .into_iter()
+            .filter_map(|from| set.range((from, 0)..).next().copied())
+            .collect();
+        if preference == Preference::ShortStrips {
+            let mut from = 0;
+            for _ in 0..TRIES {
+                let Some(&next) = set.range((from, 0)..).next() else {
+                    break;
+                };
+                found.push(next);
+                from = next.0 + 1;
+            }
+            return found;
+        }
+        let mut below = Ticks::MAX;
+        for _ in 0..TRIES {
+            let Some(&(net, _)) = set.range(..(below, 0)).next_back() else {
+                break;
+            };
+            found.extend(set.range((net, 0)..).next());
+            below = net;
+        }
+        found
     }
 
     fn take(&mut self, fragment: usize, length: Ticks, run: usize, at: Ticks) -> Take {

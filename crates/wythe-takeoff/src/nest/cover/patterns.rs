@@ -27,6 +27,8 @@ struct Committed {
     pattern: Pattern,
 }
 
+/// Heights whose groups are tried for the last sheets.
+const GROUPED: usize = 3;
 /// Rounds of rounding before what is still bare is given up.
 const ROUNDS: usize = 200;
 
@@ -208,21 +210,23 @@ impl Planner<'_> {
         }
     }
 
-    /// Known patterns, and those best for subsets of the heights still bare.
+    /// Known patterns, and those best for groups of the few heights with most still bare.
     fn candidates(&self, bare: &[f64], prices: &[f64]) -> Vec<Pattern> {
         let unit = self.job.length as f64;
-        let open: Vec<usize> = (0..bare.len()).filter(|&i| bare[i] > 0.0).collect();
+        let mut open: Vec<usize> = (0..bare.len()).filter(|&i| bare[i] > 0.0).collect();
+        let worth = |i: usize| prices[i] * bare[i];
+        open.sort_by(|&a, &b| worth(b).total_cmp(&worth(a)).then(a.cmp(&b)));
+        open.truncate(GROUPED);
         let mut found = self.known.clone();
-        let subsets = 1_usize << open.len().min(5);
-        for subset in 1..subsets {
-            for weight in [1.0, 1.6] {
-                let mut scaled = vec![0.0; bare.len()];
-                for (bit, &i) in open.iter().enumerate() {
-                    let chosen = bit < 5 && subset >> bit & 1 == 1;
-                    scaled[i] = prices[i].max(1e-6) / unit * if chosen { weight } else { 0.2 };
+        for group in 1..1_usize << open.len() {
+            // The others count for a little, so that what is left of the sheet is still used.
+            let mut scaled: Vec<f64> = prices.iter().map(|p| p.max(1e-6) * 0.2 / unit).collect();
+            for (bit, &i) in open.iter().enumerate() {
+                if group >> bit & 1 == 1 {
+                    scaled[i] *= 5.0;
                 }
-                found.push(pattern(&self.stock, &scaled).0);
             }
+            found.push(pattern(&self.stock, &scaled).0);
         }
         found
     }
