@@ -16,17 +16,19 @@ pub const MAX_DEPTH: u32 = 200;
 /// How many expressions one declaration, rule or test may work out.
 pub const MAX_STEPS: u64 = 2_000_000;
 
+/// A build-up's arguments and what comes of them.
+pub(crate) type Filled = (Vec<Value>, Arc<Assembly>);
+
 /// Works out values.
 pub struct Evaluator<'p> {
     /// The program.
     pub program: &'p Program,
     /// What went wrong.
     pub findings: Vec<Finding>,
-    /// Whether figures are traced, for an answer to "why".
     values: FxHashMap<DefId, Value>,
     under_way: Vec<DefId>,
     /// Build-ups with their arguments filled in.
-    pub(crate) assemblies: FxHashMap<DefId, Vec<(Vec<Value>, Arc<Assembly>)>>,
+    pub(crate) assemblies: FxHashMap<DefId, Vec<Filled>>,
     pub(crate) depth: u32,
     steps: u64,
     /// Whether the limit of work has been reported for the declaration at hand.

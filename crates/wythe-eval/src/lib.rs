@@ -6,6 +6,7 @@
 mod evaluator;
 mod expr;
 mod frame;
+mod judge;
 mod parts;
 mod rules;
 pub mod lower;
@@ -15,6 +16,7 @@ mod value;
 
 pub use evaluator::{Evaluator, MAX_DEPTH, MAX_STEPS};
 pub use frame::Frame;
+pub use judge::{JudgedFoundation, Judgement, Setting, Waiver, judge, rules_for};
 pub use rules::{Rule, RuleCase, RuleOutcome};
 pub use show::show;
 pub use tests::{Findings, TestOutcome};

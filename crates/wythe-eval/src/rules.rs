@@ -248,7 +248,7 @@ impl<'p> Evaluator<'p> {
         if unsure {
             finding.cause = Some("a figure is known within bounds only, and the rule holds at one end of them".into());
         }
-        asked.add(finding);
+        asked.outcome.findings.push(finding);
     }
 
     /// The two sides of every comparison a requirement is decided by.
@@ -326,28 +326,6 @@ impl Asked<'_, '_> {
             }
         }
         foundation.map_or((Span::default(), String::new()), |f| (f.origin, f.name.to_string()))
-    }
-
-    /// Adds a finding; a fault of one library line is one finding, with the places listed.
-    fn add(&mut self, finding: Finding) {
-        let same = self
-            .outcome
-            .findings
-            .iter_mut()
-            .find(|f| f.name == finding.name && f.primary.span == finding.primary.span && f.severity == finding.severity);
-        match same {
-            Some(first) => {
-                let place = finding.item.rsplit_once('.').map_or(finding.item.as_str(), |(_, last)| last);
-                match &mut first.cause {
-                    Some(cause) => {
-                        cause.push_str(", ");
-                        cause.push_str(place);
-                    }
-                    None => first.cause = Some(format!("the same at {place}")),
-                }
-            }
-            None => self.outcome.findings.push(finding),
-        }
     }
 }
 

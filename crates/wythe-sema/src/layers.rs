@@ -215,7 +215,9 @@ fn edge(c: &mut Checker<'_>, verb: Verb, edge: &Edge) {
     let phrase = words.join(" ");
     let known = EDGES.contains(&phrase.as_str());
     let layer = edge.what.len() == 1 && edge.of.is_none();
-    if !known && !(layer && matches!(verb, Verb::Lap | Verb::Hang | Verb::Lay | Verb::Coat | Verb::Tape | Verb::Cap | Verb::Seal)) {
+    let over_a_layer =
+        layer && matches!(verb, Verb::Lap | Verb::Hang | Verb::Lay | Verb::Coat | Verb::Tape | Verb::Cap | Verb::Seal);
+    if !known && !over_a_layer {
         let mut finding = Finding::new(codes::UNKNOWN_EDGE, edge.span, format!("there is no edge called `{phrase}`"));
         finding = match closest(&phrase, EDGES) {
             Some(near) => {

@@ -165,7 +165,7 @@ impl<'p> Evaluator<'p> {
             Builtin::Count => Value::Quantity(Quantity::number(Scalar::from(items.len() as i64))),
             Builtin::All | Builtin::Any => {
                 let stop = builtin == Builtin::Any;
-                if items.iter().any(|v| *v == Value::Bool(stop)) {
+                if items.contains(&Value::Bool(stop)) {
                     Value::Bool(stop)
                 } else if items.contains(&Value::Unsure) {
                     Value::Unsure
