@@ -13,6 +13,7 @@ mod ground_below_grade;
 mod level_group;
 mod opening_above_top;
 mod opening_below_footing;
+mod opening_in_corner;
 mod opening_past_end;
 mod opening_without_size;
 mod openings_overlap;
@@ -66,7 +67,7 @@ impl Site<'_> {
 
 type Check = fn(&Site<'_>, &mut Vec<Finding>);
 
-const CHECKS: [Check; 26] = [
+const CHECKS: [Check; 27] = [
     walk_open::check,
     closing_error::check,
     walk_crosses::check,
@@ -82,6 +83,7 @@ const CHECKS: [Check; 26] = [
     ground_below_grade::check,
     opening_without_size::check,
     opening_past_end::check,
+    opening_in_corner::check,
     openings_overlap::check,
     opening_above_top::check,
     opening_below_footing::check,

@@ -176,6 +176,21 @@ fn an_opening_past_its_wall() {
 }
 
 #[test]
+fn an_opening_in_the_corner() {
+    let mut f = unit_4();
+    f.openings[1].at = ft_in(0.0, 4.0);
+    let one = only(&f, "opening_in_corner");
+    assert_eq!(one.primary.text, "3-5/8\" of it lies behind the next wall");
+    assert_eq!((one.related[0].span, one.fixes[0].edits[0].text.as_str()), (f.walls[5].origin, "7-5/8\""));
+    // At the inner corner the inside is longer, and nothing stands in the way.
+    f.openings[1].at = ft_in(2.0, 6.0);
+    f.openings[2].at = Length::default();
+    assert_eq!(graver_than_information(&f), [""; 0]);
+    f.openings[2].at = ft_in(20.0, 4.0);
+    assert_eq!(only(&f, "opening_in_corner").related[0].span, f.walls[5].origin);
+}
+
+#[test]
 fn openings_that_overlap_or_leave_the_wall() {
     let mut f = unit_4();
     f.openings[1].at = ft_in(11.0, 0.0);

@@ -31,6 +31,9 @@ pub fn crossings(walk: &Walk, tolerance: Length) -> Vec<Crossing> {
     let mut out = Vec::new();
     for (i, (first, a)) in lines.iter().enumerate() {
         for (j, (second, b)) in lines.iter().enumerate().skip(i + 1) {
+            if apart(a, b) {
+                continue;
+            }
             let at = match line_intersection(*a, *b) {
                 Some(LineIntersection::SinglePoint { intersection, .. })
                     if j > i + 1 && !at_start(i, j, intersection) =>
@@ -47,6 +50,15 @@ pub fn crossings(walk: &Walk, tolerance: Length) -> Vec<Crossing> {
         }
     }
     out
+}
+
+/// Whether the upright rectangles round two lines lie apart, which is quickly told.
+pub(crate) fn apart(a: &geo::Line, b: &geo::Line) -> bool {
+    let lies_past = |p: f64, q: f64, r: f64, s: f64| p.min(q) > r.max(s);
+    lies_past(a.start.x, a.end.x, b.start.x, b.end.x)
+        || lies_past(b.start.x, b.end.x, a.start.x, a.end.x)
+        || lies_past(a.start.y, a.end.y, b.start.y, b.end.y)
+        || lies_past(b.start.y, b.end.y, a.start.y, a.end.y)
 }
 
 #[cfg(test)]

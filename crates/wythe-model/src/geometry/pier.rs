@@ -1,7 +1,9 @@
 //! Footprints of piers and pads, and how they lie to walls and to one another.
 
+use geo::line_intersection::line_intersection;
 use uom::si::f64::{Area, Length};
 
+use super::crossing::apart;
 use super::outline::{Line, Outline};
 use super::vector::{coord, cross, dot, length, meters, norm};
 use crate::{Pad, Pier, Point};
@@ -65,7 +67,10 @@ impl Footprint {
         let core = core.outline();
         outline.edges().position(|(a, b)| {
             let edge = geo::Line::new(a, b);
-            let meets = |(c, d)| geo::line_intersection::line_intersection(edge, geo::Line::new(c, d)).is_some();
+            let meets = |(c, d)| {
+                let side = geo::Line::new(c, d);
+                !apart(&edge, &side) && line_intersection(edge, side).is_some()
+            };
             core.edges().any(meets) || core.contains(super::vector::point(a))
         })
     }

@@ -169,6 +169,11 @@ impl Plan {
 
     /// Each wall's line at a distance inward of a face; outward is negative.
     pub fn lines(&self, face: MeasuredFace, inward: Length) -> Vec<WallLine> {
+        (0..self.edges.len()).filter_map(|wall| self.line(wall, face, inward)).collect()
+    }
+
+    /// A wall's line at a distance inward of a face; outward is negative. Nothing for a wall that is not there.
+    pub fn line(&self, wall: usize, face: MeasuredFace, inward: Length) -> Option<WallLine> {
         let depth = |e: &Edge| {
             let face = match face {
                 MeasuredFace::Outside => 0.0,
@@ -178,20 +183,12 @@ impl Plan {
             e.outside + face + meters(inward)
         };
         let count = self.edges.len();
-        let joints: Vec<(Coord, Coord)> = (0..count)
-            .map(|i| {
-                let (a, b) = (&self.edges[(i + count - 1) % count], &self.edges[i]);
-                meet(a, depth(a), b, depth(b))
-            })
-            .collect();
-        (0..count)
-            .map(|i| {
-                let edge = &self.edges[i];
-                let (start, end) = (joints[i].1, joints[(i + 1) % count].0);
-                let along = |c: Coord| length(dot(c - edge.start, edge.along));
-                WallLine { start: point(start), end: point(end), from: along(start), to: along(end) }
-            })
-            .collect()
+        let edge = self.edges.get(wall)?;
+        let (before, after) = (self.edges.get((wall + count - 1) % count)?, self.edges.get((wall + 1) % count)?);
+        let (_, start) = meet(before, depth(before), edge, depth(edge));
+        let (end, _) = meet(edge, depth(edge), after, depth(after));
+        let along = |c: Coord| length(dot(c - edge.start, edge.along));
+        Some(WallLine { start: point(start), end: point(end), from: along(start), to: along(end) })
     }
 
     /// The outline on a face.

@@ -297,4 +297,40 @@ proptest! {
         }
         prop_assert!(risers(&f, &plan).iter().all(|r| r.area().value.is_finite()));
     }
+
+    /// What is left of a wall is what a count of its unit squares leaves, however the openings lie.
+    #[test]
+    fn net_area_is_a_count_of_squares(
+        steps in prop::collection::vec((1..6u32, 1..9i32), 1..4),
+        holes in prop::collection::vec((-2..14i32, 1..6i32, -2..9i32, 1..5i32), 0..5),
+    ) {
+        let at = |n: i32| Length::new::<meter>(f64::from(n));
+        let mut strips = Vec::new();
+        let mut from = 0;
+        for &(run, height) in &steps {
+            let to = from + run as i32;
+            let levels = crate::Levels { top: at(height), sill: at(height), ..levels(0.0, 0.0, 0.0) };
+            strips.push(Strip { from: at(from), to: at(to), levels });
+            from = to;
+        }
+        let openings: Vec<OpeningRect> = holes
+            .iter()
+            .enumerate()
+            .map(|(opening, &(x, w, y, h))| {
+                let rect = Rect { from: at(x), to: at(x + w), low: at(y), high: at(y + h) };
+                OpeningRect { opening, rect, sill_assumed: false }
+            })
+            .collect();
+        let mut squares = 0;
+        let mut x = 0;
+        for &(run, height) in &steps {
+            for _ in 0..run {
+                let open = |y: i32| holes.iter().any(|&(hx, w, hy, h)| hx <= x && x < hx + w && hy <= y && y < hy + h);
+                squares += (0..height).filter(|&y| !open(y)).count();
+                x += 1;
+            }
+        }
+        let rects = net_rects(&strips, &openings, |l| (Length::default(), l.top));
+        prop_assert!((total_area(&rects).get::<square_meter>() - squares as f64).abs() < 1e-9);
+    }
 }

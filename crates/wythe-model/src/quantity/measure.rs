@@ -28,14 +28,15 @@ impl Measure {
         }
     }
 
-    /// Whether there is nothing of it.
+    /// Whether there is nothing of it; what is no number counts as nothing.
     pub fn is_nothing(self) -> bool {
-        match self {
-            Measure::Area(a) => a <= Area::default(),
-            Measure::Length(l) => l <= Length::default(),
-            Measure::Count(n) => n == 0,
-            Measure::Volume(v) => v <= Volume::default(),
-        }
+        let some = match self {
+            Measure::Area(a) => a > Area::default(),
+            Measure::Length(l) => l > Length::default(),
+            Measure::Count(n) => n > 0,
+            Measure::Volume(v) => v > Volume::default(),
+        };
+        !some
     }
 
     pub(crate) const fn sort(self) -> u8 {

@@ -83,7 +83,7 @@ impl<'a> Surface<'a> {
         match &self.body {
             Body::Wall { f, plan, index, face } => {
                 let inward = if *face == MeasuredFace::Outside { -distance } else { distance };
-                let line = plan.lines(*face, inward).into_iter().nth(*index);
+                let line = plan.line(*index, *face, inward);
                 f.walls.get(*index).zip(line).map(|(wall, line)| strips(wall, &line)).unwrap_or_default()
             }
             Body::Pier { perimeter } => {

@@ -121,6 +121,22 @@ fn an_addition_by_hand() {
 }
 
 #[test]
+fn lengths_as_built_reach_the_quantities() {
+    let mut f = rectangle_of(ft_in(40.0, 0.0), ft_in(28.0, 0.0), ft_in(0.0, 8.0));
+    for wall in [0, 2] {
+        f.walls[wall].as_built_length = Some(ft_in(40.0, 2.0));
+    }
+    let drains = |basis| {
+        let lines = quantities(&f, basis).lines;
+        lines.iter().filter(|l| l.role == Role::Drain).map(|l| plain(l.measure).0).collect::<Vec<_>>()
+    };
+    for (found, due) in drains(Basis::AsBuilt).iter().zip([482.0, 336.0, 482.0, 336.0]) {
+        assert!((found - due).abs() < 1e-6);
+    }
+    assert!((drains(Basis::Design)[0] - 480.0).abs() < 1e-6);
+}
+
+#[test]
 fn totals_add_the_lines_of_each_product() {
     let totals = quantities(&unit_4(), Basis::Design).totals();
     let of = |name: &str| {
