@@ -13,6 +13,7 @@ pub mod lower;
 mod show;
 mod tests;
 mod value;
+mod why;
 
 pub use evaluator::{Evaluator, MAX_DEPTH, MAX_STEPS};
 pub use frame::Frame;
@@ -21,3 +22,4 @@ pub use rules::{Rule, RuleCase, RuleOutcome};
 pub use show::show;
 pub use tests::{Findings, TestOutcome};
 pub use value::{Element, RecordValue, Value};
+pub use why::Derivation;
