@@ -2,12 +2,13 @@
 //! in exact decimals, with tax, allowances and the waste shown apart.
 
 mod bill;
+mod finding;
 mod list;
+mod nearest;
 mod position;
 
 pub use bill::{
     Allowance, BillRules, OrderLine, PricedBill, PricedLine, Unpriced, UnpricedReason, price,
 };
-pub use list::{
-    CatalogItem, ListRules, Pack, PriceEntry, PriceFinding, PriceList, PriceProblem, Severity, read,
-};
+pub use finding::{PriceFinding, PriceProblem, Severity};
+pub use list::{CatalogItem, ListRules, Pack, PriceEntry, PriceList, read};

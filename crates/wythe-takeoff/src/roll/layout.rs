@@ -298,10 +298,7 @@ impl Job {
         if strips.len() == 1 {
             notes.push(RollNote::SingleStrip);
         }
-        if view
-            .extent()
-            .is_some_and(|(low, high)| high - low - 2.0 * self.turn_up < self.lap)
-        {
+        if view.narrowest() < self.lap {
             notes.push(RollNote::FloorNarrowerThanLap);
         }
         let net = view.grown_area();

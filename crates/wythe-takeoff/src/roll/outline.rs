@@ -162,6 +162,13 @@ impl View {
         self.grown.bounding_rect().map(|r| (r.min().y, r.max().y))
     }
 
+    /// The lesser of the floor's two extents, along and across, turn-ups left out.
+    pub fn narrowest(&self) -> f64 {
+        self.net
+            .bounding_rect()
+            .map_or(0.0, |r| r.width().min(r.height()))
+    }
+
     /// Area to be covered in square meters, turn-ups included.
     pub fn grown_area(&self) -> f64 {
         self.grown.unsigned_area()
