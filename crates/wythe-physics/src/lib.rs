@@ -8,11 +8,15 @@
 //! hour, which the other modules serve. Inputs are refused with a [`PhysicsError`] that names
 //! them; no result is ever not-a-number. The results never size structure.
 
-pub mod air;
 mod admit;
+pub mod air;
 pub mod error;
 pub mod heat;
+pub mod mold;
 pub mod quantity;
+pub mod sorption;
 pub mod vapor;
+pub mod weather;
+pub mod zone;
 
 pub use error::{PhysicsError, Result};

@@ -5,8 +5,8 @@
 //! Btu, so every US factor here is built on 1 Btu(IT) = 1055.055 852 62 J (exact).
 
 use uom::si::f64::{
-    Area, HeatTransfer, Length, Pressure, Ratio, TemperatureInterval, ThermalConductance,
-    ThermalConductivity, ThermodynamicTemperature, Time,
+    Area, HeatTransfer, Length, Pressure, Ratio, TemperatureInterval, ThermalConductance, ThermalConductivity,
+    ThermodynamicTemperature, Time,
 };
 use uom::si::{ISQ, Quantity, SI};
 use uom::typenum::{N1, P1, P2, P3, Z0};
@@ -99,10 +99,7 @@ pub fn to_celsius(temperature: ThermodynamicTemperature) -> f64 {
 
 /// The difference of two temperatures, `warm − cold`, which the unit library leaves out.
 #[must_use]
-pub fn difference(
-    warm: ThermodynamicTemperature,
-    cold: ThermodynamicTemperature,
-) -> TemperatureInterval {
+pub fn difference(warm: ThermodynamicTemperature, cold: ThermodynamicTemperature) -> TemperatureInterval {
     TemperatureInterval::new::<uom::si::temperature_interval::kelvin>(warm.value - cold.value)
 }
 

@@ -4,17 +4,11 @@ use uom::si::f64::{Area, Frequency, HeatTransfer, Length, Ratio, ThermalConducti
 use uom::si::{area, frequency, heat_transfer, length, ratio, thermal_conductivity, velocity, volume};
 use wythe_physics::PhysicsError;
 use wythe_physics::heat::combined::{HeatPath, combined};
-use wythe_physics::heat::fastener::{
-    FastenedLayer, Fastener, fastener_transmittance, with_point_bridges,
-};
-use wythe_physics::heat::film::{
-    HeatFlow, inside_film, inside_film_us, outside_film, outside_film_us, sheltered_film,
-};
+use wythe_physics::heat::fastener::{FastenedLayer, Fastener, fastener_transmittance, with_point_bridges};
+use wythe_physics::heat::film::{HeatFlow, inside_film, inside_film_us, outside_film, outside_film_us, sheltered_film};
 use wythe_physics::heat::ground::basement::{HeatedBasement, UnheatedAbove, unheated_basement};
 use wythe_physics::heat::ground::crawl::{CrawlState, GroundForm, ground_form};
-use wythe_physics::heat::ground::edge::{
-    EdgeInsulation, EdgePosition, edge_transmittance, with_edge_insulation,
-};
+use wythe_physics::heat::ground::edge::{EdgeInsulation, EdgePosition, edge_transmittance, with_edge_insulation};
 use wythe_physics::heat::ground::periodic::penetration_depth;
 use wythe_physics::heat::ground::slab::SlabOnGround;
 use wythe_physics::heat::ground::suspended::{SuspendedFloor, WindShielding, crawl_ground};
@@ -77,10 +71,7 @@ fn an_inch_and_a_half_of_foil_faced_board() {
 // ISO 6946 combined method, computed by hand from the clauses.
 #[test]
 fn combined_method_of_a_stud_wall() {
-    let path = |s, core| HeatPath {
-        share: share(s),
-        layers: vec![layer(0.0125, 0.25), core, layer(0.012, 0.13)],
-    };
+    let path = |s, core| HeatPath { share: share(s), layers: vec![layer(0.0125, 0.25), core, layer(0.012, 0.13)] };
     let paths = [path(0.095, layer(0.14, 0.13)), path(0.905, layer(0.14, 0.035))];
     let got = combined(inside_film(HeatFlow::Horizontal), &paths, outside_film()).unwrap();
     close(got.upper.value, 3.5939, 5e-5);
@@ -157,8 +148,7 @@ fn slab(area: f64, perimeter: f64, l: f64, r_f: f64) -> SlabOnGround {
 // memory, two decimals). Five digits computed from the equation.
 #[test]
 fn slab_on_clay_by_perimeter_over_area() {
-    for (ratio, want) in
-        [(0.05, 0.1265), (0.10, 0.2192), (0.20, 0.3702), (0.40, 0.6026), (0.50, 0.6976), (1.0, 1.0513)]
+    for (ratio, want) in [(0.05, 0.1265), (0.10, 0.2192), (0.20, 0.3702), (0.40, 0.6026), (0.50, 0.6976), (1.0, 1.0513)]
     {
         let got = slab(100.0, 100.0 * ratio, 1.5, 0.0).transmittance().unwrap();
         close(got.transmittance.value, want, 5e-5);
@@ -191,8 +181,7 @@ fn edge_insulation_lowers_the_loss() {
         resistance: insulance_si(1.5),
     };
     let psi = edge_transmittance(&flat, &base, &soil(2.0)).unwrap();
-    let by_hand = -2.0 / std::f64::consts::PI
-        * ((0.5_f64 / 0.72 + 1.0).ln() - (0.5_f64 / 3.67 + 1.0).ln());
+    let by_hand = -2.0 / std::f64::consts::PI * ((0.5_f64 / 0.72 + 1.0).ln() - (0.5_f64 / 3.67 + 1.0).ln());
     close(psi.value, by_hand, 1e-9);
     let upright = EdgeInsulation { position: EdgePosition::Vertical, ..flat };
     let deeper = edge_transmittance(&upright, &base, &soil(2.0)).unwrap();
@@ -306,14 +295,8 @@ fn bad_input_is_refused_by_name() {
     assert!(error.to_string().contains("exposed perimeter"), "{error}");
     let error = Layer { thickness: m(0.0), conductivity: lambda(0.04) }.resistance().unwrap_err();
     assert!(matches!(error, PhysicsError::NotPositive { .. }));
-    assert!(matches!(
-        series(inside_film_us(), &[], outside_film_us()),
-        Err(PhysicsError::Empty { .. })
-    ));
-    assert!(matches!(
-        slab(f64::NAN, 40.0, 1.5, 0.0).transmittance(),
-        Err(PhysicsError::NotFinite { .. })
-    ));
+    assert!(matches!(series(inside_film_us(), &[], outside_film_us()), Err(PhysicsError::Empty { .. })));
+    assert!(matches!(slab(f64::NAN, 40.0, 1.5, 0.0).transmittance(), Err(PhysicsError::NotFinite { .. })));
     assert!(wall_average(&[]).is_err());
 }
 

@@ -48,19 +48,26 @@ fn one_month_by_hand() {
 #[test]
 fn a_year_against_the_obstacle_problem() {
     let months: Vec<VaporMonth> = [
-        (-5.0, 90.0, 31), (-3.0, 88.0, 28), (2.0, 82.0, 31), (7.0, 78.0, 30),
-        (12.0, 74.0, 31), (16.0, 72.0, 30), (18.0, 72.0, 31), (17.0, 75.0, 31),
-        (13.0, 80.0, 30), (8.0, 84.0, 31), (2.0, 88.0, 30), (-3.0, 90.0, 31),
+        (-5.0, 90.0, 31),
+        (-3.0, 88.0, 28),
+        (2.0, 82.0, 31),
+        (7.0, 78.0, 30),
+        (12.0, 74.0, 31),
+        (16.0, 72.0, 30),
+        (18.0, 72.0, 31),
+        (17.0, 75.0, 31),
+        (13.0, 80.0, 30),
+        (8.0, 84.0, 31),
+        (2.0, 88.0, 30),
+        (-3.0, 90.0, 31),
     ]
     .into_iter()
     .map(|(t, h, d)| month(t, h, d))
     .collect();
     let year = interstitial_year(&panel_wall(), &months).unwrap();
-    let mut table = csv::Reader::from_path(concat!(
-        env!("CARGO_MANIFEST_DIR"),
-        "/../../tests/reference/physics/interstitial.csv"
-    ))
-    .unwrap();
+    let mut table =
+        csv::Reader::from_path(concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/reference/physics/interstitial.csv"))
+            .unwrap();
     let rows: Vec<(usize, f64, f64)> = table.deserialize().map(|r| r.unwrap()).collect();
     assert_eq!(rows.len(), year.months.len());
     for (got, (number, one, two)) in year.months.iter().zip(rows) {

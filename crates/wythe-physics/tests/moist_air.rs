@@ -1,10 +1,10 @@
 //! Moist air against psychrolib over a grid, and at the check points of the handbook's equations.
 
+use uom::si::f64::Pressure;
+use uom::si::pressure;
 use wythe_physics::air::saturation::saturation;
 use wythe_physics::air::state::MoistAir;
 use wythe_physics::quantity::{RelativeHumidity, celsius, fahrenheit, to_celsius};
-use uom::si::f64::Pressure;
-use uom::si::pressure;
 
 fn pa(v: f64) -> Pressure {
     Pressure::new::<pressure::pascal>(v)
@@ -40,7 +40,8 @@ fn grid_against_psychrolib() {
     for record in table.records() {
         let record = record.unwrap();
         let v: Vec<f64> = record.iter().map(|f| f.parse().unwrap()).collect();
-        let row = Row { t: v[0], rh: v[1], p: v[2], p_sat: v[3], dew: v[4], w: v[5], wet: v[6], h: v[7], density: v[8] };
+        let row =
+            Row { t: v[0], rh: v[1], p: v[2], p_sat: v[3], dew: v[4], w: v[5], wet: v[6], h: v[7], density: v[8] };
         let air = MoistAir::new(celsius(row.t), RelativeHumidity::percent(100.0 * row.rh).unwrap(), pa(row.p)).unwrap();
         let name = format!("{row:?}");
         close(&name, saturation(celsius(row.t)).unwrap().value, row.p_sat, 1e-6 * row.p_sat);
@@ -71,7 +72,8 @@ fn check_points() {
         close("ratio", air.humidity_ratio().value, w, 1e-6);
         close("wet bulb", to_celsius(air.wet_bulb()), wet, 0.01);
     }
-    for (t, rh, dew, w) in [(55.0, 70.0, 45.41, 0.006408), (70.0, 50.0, 50.53, 0.007783), (80.0, 60.0, 64.88, 0.013155)] {
+    for (t, rh, dew, w) in [(55.0, 70.0, 45.41, 0.006408), (70.0, 50.0, 50.53, 0.007783), (80.0, 60.0, 64.88, 0.013155)]
+    {
         let air = MoistAir::new(fahrenheit(t), RelativeHumidity::percent(rh).unwrap(), pa(101_325.3)).unwrap();
         close("dew point", to_celsius(air.dew_point().unwrap()) * 1.8 + 32.0, dew, 0.02);
         close("ratio", air.humidity_ratio().value, w, 1e-6);

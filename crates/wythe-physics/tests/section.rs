@@ -40,11 +40,9 @@ fn square_column_agrees_with_the_series() {
     };
     // Thirty-second of the side: the eighths fall on mesh corners.
     let got = solve(&column, &fineness(1.0 / 64.0, 1.0 / 64.0, 1.0)).unwrap();
-    let mut table = csv::Reader::from_path(concat!(
-        env!("CARGO_MANIFEST_DIR"),
-        "/../../tests/reference/physics/square_column.csv"
-    ))
-    .unwrap();
+    let mut table =
+        csv::Reader::from_path(concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/reference/physics/square_column.csv"))
+            .unwrap();
     let mut points = 0;
     for row in table.deserialize() {
         let (x, down, want): (f64, f64, f64) = row.unwrap();
@@ -126,10 +124,7 @@ fn slab_agrees_with_iso_13370() {
         let solved = level_slab(half, floor).solve().unwrap();
         let numeric = solved.heat_from[INSIDE].value / (half * 20.0);
         let formula = SlabOnGround {
-            plan: FloorPlan {
-                area: m(2.0 * half) * m(1000.0),
-                perimeter: m(2000.0),
-            },
+            plan: FloorPlan { area: m(2.0 * half) * m(1000.0), perimeter: m(2000.0) },
             wall_thickness: m(0.3),
             soil: Soil::sand(),
             resistances: FloorResistances {

@@ -41,20 +41,14 @@ fn slope_over_ice(t: f64) -> f64 {
 }
 
 fn slope_over_water(t: f64) -> f64 {
-    5.800_220_6e3 / (t * t) - 4.864_023_9e-2
-        + t * (2.0 * 4.176_476_8e-5 - t * 3.0 * 1.445_209_3e-8)
-        + 6.545_967_3 / t
+    5.800_220_6e3 / (t * t) - 4.864_023_9e-2 + t * (2.0 * 4.176_476_8e-5 - t * 3.0 * 1.445_209_3e-8) + 6.545_967_3 / t
 }
 
 /// Saturation pressure (Pa) at a temperature in °C, over ice below the triple point: no range
 /// check, for inner loops whose temperatures are already admitted.
 pub(crate) fn saturation_pa(t_celsius: f64) -> f64 {
     let t = t_celsius + ZERO_CELSIUS;
-    if t_celsius <= TRIPLE_POINT {
-        ln_over_ice(t).exp()
-    } else {
-        ln_over_water(t).exp()
-    }
+    if t_celsius <= TRIPLE_POINT { ln_over_ice(t).exp() } else { ln_over_water(t).exp() }
 }
 
 /// Saturation pressure (Pa) over liquid water at a temperature in °C: no range check.
@@ -63,13 +57,7 @@ pub(crate) fn saturation_over_water_pa(t_celsius: f64) -> f64 {
 }
 
 fn admit_temperature(temperature: ThermodynamicTemperature, high: f64) -> Result<f64> {
-    admit::within(
-        "temperature",
-        temperature.value - ZERO_CELSIUS,
-        LOW - 1e-9,
-        high + 1e-9,
-        "°C",
-    )
+    admit::within("temperature", temperature.value - ZERO_CELSIUS, LOW - 1e-9, high + 1e-9, "°C")
 }
 
 /// Saturation pressure over ice, −100 °C to the triple point (0.01 °C).
@@ -103,11 +91,7 @@ pub fn saturation(temperature: ThermodynamicTemperature) -> Result<Pressure> {
 
 /// Saturation pressure (Pa) at a temperature in °C by ISO 13788: no range check.
 pub(crate) fn saturation_iso_13788_pa(t: f64) -> f64 {
-    if t >= 0.0 {
-        610.5 * (17.269 * t / (237.3 + t)).exp()
-    } else {
-        610.5 * (21.875 * t / (265.5 + t)).exp()
-    }
+    if t >= 0.0 { 610.5 * (17.269 * t / (237.3 + t)).exp() } else { 610.5 * (21.875 * t / (265.5 + t)).exp() }
 }
 
 /// Saturation pressure by ISO 13788:2012 equations E.7 and E.8, for use with that method only.
@@ -123,16 +107,10 @@ pub fn saturation_iso_13788(temperature: ThermodynamicTemperature) -> Result<Pre
 ///
 /// # Errors
 /// A pressure that is not positive, or whose temperature lies outside −100 to 200 °C.
-pub fn temperature_at_saturation_iso_13788(
-    vapor: Pressure,
-) -> Result<ThermodynamicTemperature> {
+pub fn temperature_at_saturation_iso_13788(vapor: Pressure) -> Result<ThermodynamicTemperature> {
     let p = admit::positive("vapor pressure", vapor.value, "Pa")?;
     let x = (p / 610.5).ln();
-    let t = if x >= 0.0 {
-        237.3 * x / (17.269 - x)
-    } else {
-        265.5 * x / (21.875 - x)
-    };
+    let t = if x >= 0.0 { 237.3 * x / (17.269 - x) } else { 265.5 * x / (21.875 - x) };
     admit::within("dew point", t, LOW, HIGH, "°C")?;
     Ok(kelvin(t + ZERO_CELSIUS))
 }

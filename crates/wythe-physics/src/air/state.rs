@@ -2,9 +2,7 @@
 //! temperature, relative humidity and pressure.
 
 use uom::si::available_energy::joule_per_kilogram;
-use uom::si::f64::{
-    AvailableEnergy, MassDensity, Pressure, Ratio, SpecificVolume, ThermodynamicTemperature,
-};
+use uom::si::f64::{AvailableEnergy, MassDensity, Pressure, Ratio, SpecificVolume, ThermodynamicTemperature};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::specific_volume::cubic_meter_per_kilogram;
 
@@ -27,9 +25,7 @@ pub(crate) const STANDARD_PRESSURE: f64 = 101_325.0;
 /// An altitude outside that range.
 pub fn standard_pressure(altitude: uom::si::f64::Length) -> Result<Pressure> {
     let z = admit::within("altitude", altitude.value, -5_000.0, 11_000.0, "m")?;
-    Ok(pascal(
-        STANDARD_PRESSURE * (1.0 - 2.255_77e-5 * z).powf(5.255_9),
-    ))
+    Ok(pascal(STANDARD_PRESSURE * (1.0 - 2.255_77e-5 * z).powf(5.255_9)))
 }
 
 /// Moist air, admitted: every derived property is finite.
@@ -54,33 +50,12 @@ impl MoistAir {
     /// would be more than half the pressure.
     ///
     /// [`saturation`]: super::saturation::saturation
-    pub fn new(
-        temperature: ThermodynamicTemperature,
-        humidity: RelativeHumidity,
-        pressure: Pressure,
-    ) -> Result<Self> {
-        let t = admit::within(
-            "air temperature",
-            temperature.value - ZERO_CELSIUS,
-            -100.0,
-            100.0,
-            "°C",
-        )?;
+    pub fn new(temperature: ThermodynamicTemperature, humidity: RelativeHumidity, pressure: Pressure) -> Result<Self> {
+        let t = admit::within("air temperature", temperature.value - ZERO_CELSIUS, -100.0, 100.0, "°C")?;
         let p = admit::within("air pressure", pressure.value, 20_000.0, 200_000.0, "Pa")?;
         let saturation = saturation_pa(t);
-        let vapor = admit::within(
-            "vapor pressure",
-            saturation * humidity.value(),
-            0.0,
-            0.5 * p,
-            "Pa",
-        )?;
-        Ok(Self {
-            temperature: t,
-            vapor,
-            saturation,
-            pressure: p,
-        })
+        let vapor = admit::within("vapor pressure", saturation * humidity.value(), 0.0, 0.5 * p, "Pa")?;
+        Ok(Self { temperature: t, vapor, saturation, pressure: p })
     }
 
     /// Air of a temperature and humidity ratio W.
@@ -148,9 +123,7 @@ impl MoistAir {
     pub fn enthalpy(&self) -> AvailableEnergy {
         let t = self.temperature;
         let w = humidity_ratio(self.vapor, self.pressure);
-        AvailableEnergy::new::<joule_per_kilogram>(
-            1_000.0 * (1.006 * t + w * (2_501.0 + 1.86 * t)),
-        )
+        AvailableEnergy::new::<joule_per_kilogram>(1_000.0 * (1.006 * t + w * (2_501.0 + 1.86 * t)))
     }
 
     /// Volume of the mixture per kg of dry air.
@@ -168,8 +141,7 @@ impl MoistAir {
 
     fn volume(&self) -> f64 {
         let w = humidity_ratio(self.vapor, self.pressure);
-        GAS_CONSTANT_DRY_AIR * (self.temperature + ZERO_CELSIUS) * (1.0 + 1.607_858 * w)
-            / self.pressure
+        GAS_CONSTANT_DRY_AIR * (self.temperature + ZERO_CELSIUS) * (1.0 + 1.607_858 * w) / self.pressure
     }
 
     /// Thermodynamic wet-bulb temperature, from the energy balance of adiabatic saturation

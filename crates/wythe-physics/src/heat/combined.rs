@@ -43,35 +43,21 @@ impl CombinedResistance {
 /// # Errors
 /// No paths, paths of unequal layer count, shares that do not sum to one (within 1e-6),
 /// resistances that are not positive.
-pub fn combined(
-    inside: ThermalInsulance,
-    paths: &[HeatPath],
-    outside: ThermalInsulance,
-) -> Result<CombinedResistance> {
+pub fn combined(inside: ThermalInsulance, paths: &[HeatPath], outside: ThermalInsulance) -> Result<CombinedResistance> {
     let films = admit::not_negative("inside film", inside.value, "m²·K/W")?
         + admit::not_negative("outside film", outside.value, "m²·K/W")?;
     let Some(first) = paths.first() else {
-        return Err(PhysicsError::Empty {
-            what: "list of heat paths".into(),
-        });
+        return Err(PhysicsError::Empty { what: "list of heat paths".into() });
     };
     let count = first.layers.len();
     if count == 0 {
-        return Err(PhysicsError::Empty {
-            what: "list of layers".into(),
-        });
+        return Err(PhysicsError::Empty { what: "list of layers".into() });
     }
     let mut share_sum = 0.0;
     let mut upper_conductance = 0.0;
     let mut plane_conductance = vec![0.0; count];
     for (number, path) in paths.iter().enumerate() {
-        let share = admit::within(
-            format!("area share of path {}", number + 1),
-            path.share.value,
-            0.0,
-            1.0,
-            "",
-        )?;
+        let share = admit::within(format!("area share of path {}", number + 1), path.share.value, 0.0, 1.0, "")?;
         if path.layers.len() != count {
             return Err(PhysicsError::Contradiction {
                 what: format!("path {}", number + 1).into(),

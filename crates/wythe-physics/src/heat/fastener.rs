@@ -4,9 +4,7 @@ use uom::si::f64::{Area, HeatTransfer, Length, ThermalConductivity};
 
 use crate::admit;
 use crate::error::{PhysicsError, Result};
-use crate::quantity::{
-    PointTransmittance, ThermalInsulance, conductance_si, transmittance_si,
-};
+use crate::quantity::{PointTransmittance, ThermalInsulance, conductance_si, transmittance_si};
 
 /// A fastener that passes an insulation layer.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,22 +36,11 @@ pub struct FastenedLayer {
 /// # Errors
 /// Inputs that are not positive, a shank longer than the layer, a layer with more resistance
 /// than the whole build-up.
-pub fn fastener_transmittance(
-    fastener: &Fastener,
-    layer: &FastenedLayer,
-) -> Result<PointTransmittance> {
-    let lambda = admit::positive(
-        "fastener conductivity",
-        fastener.conductivity.value,
-        "W/(m·K)",
-    )?;
+pub fn fastener_transmittance(fastener: &Fastener, layer: &FastenedLayer) -> Result<PointTransmittance> {
+    let lambda = admit::positive("fastener conductivity", fastener.conductivity.value, "W/(m·K)")?;
     let section = admit::positive("fastener section", fastener.section.value, "m²")?;
     let d0 = admit::positive("insulation thickness", layer.thickness.value, "m")?;
-    let d1 = admit::positive(
-        "fastener length in the insulation",
-        fastener.length_in_insulation.value,
-        "m",
-    )?;
+    let d1 = admit::positive("fastener length in the insulation", fastener.length_in_insulation.value, "m")?;
     let r1 = admit::positive("insulation resistance", layer.resistance.value, "m²·K/W")?;
     let total = admit::positive("total resistance", layer.total.value, "m²·K/W")?;
     if d1 > d0 * (1.0 + 1e-9) {
@@ -69,9 +56,7 @@ pub fn fastener_transmittance(
         });
     }
     let alpha = 0.8 * d1 / d0;
-    Ok(conductance_si(
-        alpha * lambda * section / d0 * (r1 / total).powi(2),
-    ))
+    Ok(conductance_si(alpha * lambda * section / d0 * (r1 / total).powi(2)))
 }
 
 /// A transmittance with point bridges added: U + Σχ/A.

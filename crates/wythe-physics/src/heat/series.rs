@@ -42,27 +42,14 @@ pub struct Series {
 ///
 /// # Errors
 /// An empty list of layers, a resistance that is not positive, a negative film.
-pub fn series(
-    inside: ThermalInsulance,
-    layers: &[ThermalInsulance],
-    outside: ThermalInsulance,
-) -> Result<Series> {
+pub fn series(inside: ThermalInsulance, layers: &[ThermalInsulance], outside: ThermalInsulance) -> Result<Series> {
     if layers.is_empty() {
-        return Err(PhysicsError::Empty {
-            what: "list of layers".into(),
-        });
+        return Err(PhysicsError::Empty { what: "list of layers".into() });
     }
     let mut sum = admit::not_negative("inside film", inside.value, "m²·K/W")?
         + admit::not_negative("outside film", outside.value, "m²·K/W")?;
     for (index, layer) in layers.iter().enumerate() {
-        sum += admit::positive(
-            format!("resistance of layer {}", index + 1),
-            layer.value,
-            "m²·K/W",
-        )?;
+        sum += admit::positive(format!("resistance of layer {}", index + 1), layer.value, "m²·K/W")?;
     }
-    Ok(Series {
-        resistance: insulance_si(sum),
-        transmittance: transmittance_si(1.0 / sum),
-    })
+    Ok(Series { resistance: insulance_si(sum), transmittance: transmittance_si(1.0 / sum) })
 }

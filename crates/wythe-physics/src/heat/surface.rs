@@ -5,19 +5,14 @@ use uom::si::f64::{HeatTransfer, Ratio, ThermodynamicTemperature};
 use crate::admit;
 use crate::air::saturation::{saturation_iso_13788, temperature_at_saturation_iso_13788};
 use crate::error::{PhysicsError, Result};
-use crate::quantity::{
-    RelativeHumidity, ThermalInsulance, ZERO_CELSIUS, kelvin, pascal, ratio,
-};
+use crate::quantity::{RelativeHumidity, ThermalInsulance, ZERO_CELSIUS, kelvin, pascal, ratio};
 
 /// Temperature factor of a plane surface: f_Rsi = 1 − U·R_si, ISO 13788:2012 clause 4.3 with
 /// one-dimensional flow.
 ///
 /// # Errors
 /// Inputs that are not positive, or a film that is more than the whole resistance.
-pub fn temperature_factor(
-    transmittance: HeatTransfer,
-    inside: ThermalInsulance,
-) -> Result<Ratio> {
+pub fn temperature_factor(transmittance: HeatTransfer, inside: ThermalInsulance) -> Result<Ratio> {
     let u = admit::positive("transmittance", transmittance.value, "W/(m²·K)")?;
     let r = admit::positive("inside film", inside.value, "m²·K/W")?;
     if u * r >= 1.0 {
@@ -90,13 +85,7 @@ pub fn required_factor(month: &MonthlyAir, criterion: RelativeHumidity) -> Resul
     let humidity = admit::positive("inside relative humidity", month.inside_humidity.value(), "")?;
     let vapor = saturation_iso_13788(month.inside)?.value * humidity;
     let surface = temperature_at_saturation_iso_13788(pascal(vapor / limit))?;
-    admit::within(
-        "outside temperature",
-        month.outside.value - ZERO_CELSIUS,
-        -100.0,
-        200.0,
-        "°C",
-    )?;
+    admit::within("outside temperature", month.outside.value - ZERO_CELSIUS, -100.0, 200.0, "°C")?;
     let span = month.inside.value - month.outside.value;
     let factor = if span > 1e-9 && surface.value > month.outside.value {
         Some(ratio((surface.value - month.outside.value) / span))
@@ -110,10 +99,7 @@ pub fn required_factor(month: &MonthlyAir, criterion: RelativeHumidity) -> Resul
 ///
 /// # Errors
 /// An empty list, or an error of [`required_factor`].
-pub fn critical_month(
-    months: &[MonthlyAir],
-    criterion: RelativeHumidity,
-) -> Result<(usize, RequiredFactor)> {
+pub fn critical_month(months: &[MonthlyAir], criterion: RelativeHumidity) -> Result<(usize, RequiredFactor)> {
     let mut worst: Option<(usize, RequiredFactor)> = None;
     for (index, month) in months.iter().enumerate() {
         let need = required_factor(month, criterion)?;
@@ -126,7 +112,5 @@ pub fn critical_month(
             worst = Some((index, need));
         }
     }
-    worst.ok_or(PhysicsError::Empty {
-        what: "list of months".into(),
-    })
+    worst.ok_or(PhysicsError::Empty { what: "list of months".into() })
 }

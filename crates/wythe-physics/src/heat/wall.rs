@@ -5,9 +5,7 @@ use uom::si::f64::{Area, HeatTransfer, Length, Ratio, ThermalConductance};
 
 use crate::admit;
 use crate::error::{PhysicsError, Result};
-use crate::quantity::{
-    ThermalInsulance, conductance_si, insulance_si, ratio, square_metre, transmittance_si,
-};
+use crate::quantity::{ThermalInsulance, conductance_si, insulance_si, ratio, square_metre, transmittance_si};
 
 /// A horizontal band of one build-up.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,29 +55,15 @@ pub struct WallAverage {
 /// No bands, or a height, length or transmittance that is not positive.
 pub fn wall_average(bands: &[WallBand]) -> Result<WallAverage> {
     if bands.is_empty() {
-        return Err(PhysicsError::Empty {
-            what: "list of wall bands".into(),
-        });
+        return Err(PhysicsError::Empty { what: "list of wall bands".into() });
     }
     let mut areas = Vec::with_capacity(bands.len());
     let mut total_area = 0.0;
     let mut total_loss = 0.0;
     for band in bands {
-        let height = admit::positive(
-            format!("height of band {}", band.name),
-            band.height.value,
-            "m",
-        )?;
-        let length = admit::positive(
-            format!("length of band {}", band.name),
-            band.length.value,
-            "m",
-        )?;
-        let u = admit::positive(
-            format!("transmittance of band {}", band.name),
-            band.transmittance.value,
-            "W/(m²·K)",
-        )?;
+        let height = admit::positive(format!("height of band {}", band.name), band.height.value, "m")?;
+        let length = admit::positive(format!("length of band {}", band.name), band.length.value, "m")?;
+        let u = admit::positive(format!("transmittance of band {}", band.name), band.transmittance.value, "W/(m²·K)")?;
         let area = height * length;
         total_area += area;
         total_loss += u * area;
@@ -110,19 +94,11 @@ pub fn wall_average(bands: &[WallBand]) -> Result<WallAverage> {
 ///
 /// # Errors
 /// A band whose name is not among `wall`'s bands, a transmittance that is not positive.
-pub fn band_cost(
-    wall: &WallAverage,
-    bare: &str,
-    insulated: HeatTransfer,
-) -> Result<ThermalConductance> {
+pub fn band_cost(wall: &WallAverage, bare: &str, insulated: HeatTransfer) -> Result<ThermalConductance> {
     let u = admit::positive("insulated transmittance", insulated.value, "W/(m²·K)")?;
-    let band = wall
-        .bands
-        .iter()
-        .find(|band| band.name == bare)
-        .ok_or_else(|| PhysicsError::Contradiction {
-            what: format!("band {bare}").into(),
-            why: "is not a band of this wall".into(),
-        })?;
+    let band = wall.bands.iter().find(|band| band.name == bare).ok_or_else(|| PhysicsError::Contradiction {
+        what: format!("band {bare}").into(),
+        why: "is not a band of this wall".into(),
+    })?;
     Ok(conductance_si(band.conductance.value - u * band.area.value))
 }

@@ -112,9 +112,7 @@ struct Cut {
 impl VaporSection {
     fn cut(&self) -> Result<Cut> {
         if self.layers.is_empty() {
-            return Err(PhysicsError::Empty {
-                what: "list of layers".into(),
-            });
+            return Err(PhysicsError::Empty { what: "list of layers".into() });
         }
         let mut r = admit::not_negative("inside film", self.inside_film.value, "m²·K/W")?;
         let outside = admit::not_negative("outside film", self.outside_film.value, "m²·K/W")?;
@@ -137,12 +135,7 @@ impl VaporSection {
             }
         }
         let total = admit::positive("total resistance", r + outside, "m²·K/W")?;
-        Ok(Cut {
-            resistance,
-            s_d,
-            planes,
-            total_resistance: total,
-        })
+        Ok(Cut { resistance, s_d, planes, total_resistance: total })
     }
 }
 
@@ -158,32 +151,13 @@ struct Air {
 
 fn air_of(cut: &Cut, month: &VaporMonth, number: usize) -> Result<Air> {
     let celsius_of = |part: &str, t: ThermodynamicTemperature| {
-        admit::within(
-            format!("{part} temperature of month {}", number + 1),
-            t.value - ZERO_CELSIUS,
-            -60.0,
-            60.0,
-            "°C",
-        )
+        admit::within(format!("{part} temperature of month {}", number + 1), t.value - ZERO_CELSIUS, -60.0, 60.0, "°C")
     };
     let t_i = celsius_of("inside", month.inside)?;
     let t_e = celsius_of("outside", month.outside)?;
-    admit::within(
-        format!("days of month {}", number + 1),
-        f64::from(month.days),
-        1.0,
-        366.0,
-        "d",
-    )?;
-    let temperatures: Vec<f64> = cut
-        .resistance
-        .iter()
-        .map(|r| t_i - (t_i - t_e) * r / cut.total_resistance)
-        .collect();
-    let saturation: Vec<f64> = temperatures
-        .iter()
-        .map(|&t| saturation_iso_13788_pa(t))
-        .collect();
+    admit::within(format!("days of month {}", number + 1), f64::from(month.days), 1.0, 366.0, "d")?;
+    let temperatures: Vec<f64> = cut.resistance.iter().map(|r| t_i - (t_i - t_e) * r / cut.total_resistance).collect();
+    let saturation: Vec<f64> = temperatures.iter().map(|&t| saturation_iso_13788_pa(t)).collect();
     let last = saturation.len() - 1;
     let inside = saturation_iso_13788_pa(t_i) * month.inside_humidity.value();
     let outside = saturation_iso_13788_pa(t_e) * month.outside_humidity.value();
@@ -296,14 +270,10 @@ fn month_result(cut: &Cut, air: &Air, month: usize, before: &[f64], after: &[f64
 pub fn interstitial_year(section: &VaporSection, months: &[VaporMonth]) -> Result<InterstitialYear> {
     let cut = section.cut()?;
     let airs = admit_months(&cut, months)?;
-    let condenses: Vec<bool> = airs
-        .iter()
-        .map(|air| rates(&cut, air, &vec![0.0; cut.s_d.len()]).iter().any(|&r| r > 1e-16))
-        .collect();
+    let condenses: Vec<bool> =
+        airs.iter().map(|air| rates(&cut, air, &vec![0.0; cut.s_d.len()]).iter().any(|&r| r > 1e-16)).collect();
     let count = months.len();
-    let start = (0..count)
-        .find(|&m| condenses[m] && !condenses[(m + count - 1) % count])
-        .unwrap_or(0);
+    let start = (0..count).find(|&m| condenses[m] && !condenses[(m + count - 1) % count]).unwrap_or(0);
     let mut held = vec![0.0; cut.s_d.len()];
     let mut out = Vec::with_capacity(count);
     let mut peak = 0.0_f64;
@@ -321,11 +291,7 @@ pub fn interstitial_year(section: &VaporSection, months: &[VaporMonth]) -> Resul
     } else {
         InterstitialVerdict::DriesOut
     };
-    Ok(InterstitialYear {
-        months: out,
-        peak: areal(peak),
-        verdict,
-    })
+    Ok(InterstitialYear { months: out, peak: areal(peak), verdict })
 }
 
 /// How built-in water dries.
@@ -343,23 +309,16 @@ pub struct Drying {
 /// # Errors
 /// As [`interstitial_year`]; a plane that does not exist, an amount that is not positive, a start
 /// beyond the months.
-pub fn drying(
-    section: &VaporSection,
-    months: &[VaporMonth],
-    start: usize,
-    water: &BuiltInWater,
-) -> Result<Drying> {
+pub fn drying(section: &VaporSection, months: &[VaporMonth], start: usize, water: &BuiltInWater) -> Result<Drying> {
     let cut = section.cut()?;
     let airs = admit_months(&cut, months)?;
     let amount = admit::positive("built-in water", water.amount.value, "kg/m²")?;
-    let node = water
-        .after_layer
-        .checked_sub(1)
-        .and_then(|plane| cut.planes.get(plane).copied())
-        .ok_or_else(|| PhysicsError::Contradiction {
+    let node = water.after_layer.checked_sub(1).and_then(|plane| cut.planes.get(plane).copied()).ok_or_else(|| {
+        PhysicsError::Contradiction {
             what: "plane of built-in water".into(),
             why: format!("must lie after a layer between 1 and {}", cut.planes.len()).into(),
-        })?;
+        }
+    })?;
     if start >= months.len() {
         return Err(PhysicsError::Contradiction {
             what: "first month".into(),
@@ -380,21 +339,12 @@ pub fn drying(
             break;
         }
     }
-    Ok(Drying {
-        months: out,
-        dry_after,
-    })
+    Ok(Drying { months: out, dry_after })
 }
 
 fn admit_months(cut: &Cut, months: &[VaporMonth]) -> Result<Vec<Air>> {
     if months.is_empty() {
-        return Err(PhysicsError::Empty {
-            what: "list of months".into(),
-        });
+        return Err(PhysicsError::Empty { what: "list of months".into() });
     }
-    months
-        .iter()
-        .enumerate()
-        .map(|(number, month)| air_of(cut, month, number))
-        .collect()
+    months.iter().enumerate().map(|(number, month)| air_of(cut, month, number)).collect()
 }

@@ -75,9 +75,7 @@ impl Permeance {
     /// Vapor that passes a unit area over a time.
     #[must_use]
     pub fn passed(self, high: Pressure, low: Pressure, time: Time) -> ArealMassDensity {
-        ArealMassDensity::new::<kilogram_per_square_meter>(
-            self.0 * (high.value - low.value) * time.value,
-        )
+        ArealMassDensity::new::<kilogram_per_square_meter>(self.0 * (high.value - low.value) * time.value)
     }
 }
 
@@ -103,8 +101,7 @@ impl Permeability {
     /// # Errors
     /// A factor below 1, which would be more open than air.
     pub fn from_resistance_factor(mu: uom::si::f64::Ratio) -> Result<Self> {
-        admit::within("vapor resistance factor", mu.value, 1.0, 1e9, "")
-            .map(|mu| Self(STILL_AIR / mu))
+        admit::within("vapor resistance factor", mu.value, 1.0, 1e9, "").map(|mu| Self(STILL_AIR / mu))
     }
 
     /// Permeance of a thickness.
@@ -122,13 +119,9 @@ impl Permeability {
 /// An empty list.
 pub fn in_series(layers: &[Permeance]) -> Result<Permeance> {
     if layers.is_empty() {
-        return Err(PhysicsError::Empty {
-            what: "list of layers".into(),
-        });
+        return Err(PhysicsError::Empty { what: "list of layers".into() });
     }
-    Ok(Permeance(
-        1.0 / layers.iter().map(|layer| 1.0 / layer.0).sum::<f64>(),
-    ))
+    Ok(Permeance(1.0 / layers.iter().map(|layer| 1.0 / layer.0).sum::<f64>()))
 }
 
 #[cfg(test)]

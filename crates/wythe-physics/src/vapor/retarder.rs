@@ -32,11 +32,7 @@ impl RetarderLimits {
     /// # Errors
     /// None with these constants; the signature follows [`Permeance::us_perms`].
     pub fn model_code() -> Result<Self> {
-        Ok(Self {
-            one: Permeance::us_perms(0.1)?,
-            two: Permeance::us_perms(1.0)?,
-            three: Permeance::us_perms(10.0)?,
-        })
+        Ok(Self { one: Permeance::us_perms(0.1)?, two: Permeance::us_perms(1.0)?, three: Permeance::us_perms(10.0)? })
     }
 
     /// The class of a permeance; none above class III. A label at exactly the limit is within it,

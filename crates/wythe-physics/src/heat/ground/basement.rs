@@ -69,9 +69,7 @@ impl HeatedBasement {
         };
         // The standard replaces d_t by d_w in the wall formula where the wall is the weaker.
         let d_for_wall = if d_w < d_t { d_w } else { d_t };
-        let u_bw = 2.0 * lambda / (PI * z)
-            * (1.0 + 0.5 * d_for_wall / (d_for_wall + z))
-            * (z / d_w + 1.0).ln();
+        let u_bw = 2.0 * lambda / (PI * z) * (1.0 + 0.5 * d_for_wall / (d_for_wall + z)) * (z / d_w + 1.0).ln();
         let effective = (area * u_bf + z * perimeter * u_bw) / (area + z * perimeter);
         Ok(BasementTransmittance {
             floor: transmittance_si(u_bf),

@@ -37,11 +37,7 @@ pub struct EdgeInsulation {
 ///
 /// # Errors
 /// An extent that is not positive, or insulation with less resistance than the soil it displaces.
-pub fn edge_transmittance(
-    edge: &EdgeInsulation,
-    floor: &GroundFloor,
-    soil: &Soil,
-) -> Result<LinearTransmittance> {
+pub fn edge_transmittance(edge: &EdgeInsulation, floor: &GroundFloor, soil: &Soil) -> Result<LinearTransmittance> {
     let lambda = soil.lambda()?;
     let extent = admit::positive("extent of edge insulation", edge.extent.value, "m")?;
     let d_n = admit::positive("thickness of edge insulation", edge.thickness.value, "m")?;
@@ -64,7 +60,5 @@ pub fn edge_transmittance(
 /// Transmittance of a floor with edge insulation: U₀ + 2ψ/B.
 #[must_use]
 pub fn with_edge_insulation(floor: &GroundFloor, psi: LinearTransmittance) -> HeatTransfer {
-    transmittance_si(
-        floor.transmittance.value + 2.0 * psi.value / floor.characteristic_dimension.value,
-    )
+    transmittance_si(floor.transmittance.value + 2.0 * psi.value / floor.characteristic_dimension.value)
 }

@@ -8,9 +8,7 @@ use uom::si::f64::{Area, Length, ThermalConductivity};
 
 use crate::admit;
 use crate::error::Result;
-use crate::quantity::{
-    ThermalInsulance, VolumetricHeatCapacity, conductivity_si, metre, volumetric_heat_capacity,
-};
+use crate::quantity::{ThermalInsulance, VolumetricHeatCapacity, conductivity_si, metre, volumetric_heat_capacity};
 
 pub mod basement;
 pub mod crawl;
@@ -32,38 +30,23 @@ impl Soil {
     /// Clay or silt: 1.5 W/(m·K), 3.0 MJ/(m³·K), ISO 13370:2017 table 7.
     #[must_use]
     pub fn clay() -> Self {
-        Self {
-            conductivity: conductivity_si(1.5),
-            heat_capacity: volumetric_heat_capacity(3.0e6),
-        }
+        Self { conductivity: conductivity_si(1.5), heat_capacity: volumetric_heat_capacity(3.0e6) }
     }
 
     /// Sand or gravel: 2.0 W/(m·K), 2.0 MJ/(m³·K), ISO 13370:2017 table 7.
     #[must_use]
     pub fn sand() -> Self {
-        Self {
-            conductivity: conductivity_si(2.0),
-            heat_capacity: volumetric_heat_capacity(2.0e6),
-        }
+        Self { conductivity: conductivity_si(2.0), heat_capacity: volumetric_heat_capacity(2.0e6) }
     }
 
     /// Homogeneous rock: 3.5 W/(m·K), 2.0 MJ/(m³·K), ISO 13370:2017 table 7.
     #[must_use]
     pub fn rock() -> Self {
-        Self {
-            conductivity: conductivity_si(3.5),
-            heat_capacity: volumetric_heat_capacity(2.0e6),
-        }
+        Self { conductivity: conductivity_si(3.5), heat_capacity: volumetric_heat_capacity(2.0e6) }
     }
 
     pub(crate) fn lambda(&self) -> Result<f64> {
-        admit::within(
-            "soil conductivity",
-            self.conductivity.value,
-            0.05,
-            20.0,
-            "W/(m·K)",
-        )
+        admit::within("soil conductivity", self.conductivity.value, 0.05, 20.0, "W/(m·K)")
     }
 }
 
@@ -108,11 +91,7 @@ pub struct FloorResistances {
 
 /// Total equivalent thickness d_t = w + λ(R_si + R_f + R_se), ISO 13370:2017 equation 3 (edition
 /// of 2007: equation 3 as well).
-pub(crate) fn equivalent_thickness(
-    wall: Length,
-    lambda: f64,
-    resistances: &FloorResistances,
-) -> Result<f64> {
+pub(crate) fn equivalent_thickness(wall: Length, lambda: f64, resistances: &FloorResistances) -> Result<f64> {
     let w = admit::not_negative("wall thickness", wall.value, "m")?;
     let si = admit::not_negative("inside film", resistances.inside_film.value, "m²·K/W")?;
     let f = admit::not_negative("floor resistance", resistances.floor.value, "m²·K/W")?;
@@ -123,9 +102,5 @@ pub(crate) fn equivalent_thickness(
 /// U of a floor with an effective equivalent thickness: the two branches of ISO 13370, which do
 /// not meet exactly at d_t = B.
 pub(crate) fn floor_transmittance(b: f64, d_t: f64, lambda: f64) -> f64 {
-    if d_t < b {
-        2.0 * lambda / (PI * b + d_t) * (PI * b / d_t + 1.0).ln()
-    } else {
-        lambda / (0.457 * b + d_t)
-    }
+    if d_t < b { 2.0 * lambda / (PI * b + d_t) * (PI * b / d_t + 1.0).ln() } else { lambda / (0.457 * b + d_t) }
 }

@@ -20,11 +20,7 @@ pub(crate) const YEAR_SECONDS: f64 = 3.15e7;
 /// Soil properties that are not positive.
 pub fn penetration_depth(soil: &Soil) -> Result<Length> {
     let lambda = soil.lambda()?;
-    let capacity = admit::positive(
-        "soil heat capacity",
-        soil.heat_capacity.value,
-        "J/(m³·K)",
-    )?;
+    let capacity = admit::positive("soil heat capacity", soil.heat_capacity.value, "J/(m³·K)")?;
     Ok(metre((YEAR_SECONDS * lambda / (PI * capacity)).sqrt()))
 }
 
@@ -57,10 +53,7 @@ pub fn floor_swing(
     let z = admit::not_negative("depth below grade", depth.value, "m")?;
     let h = admit::positive("steady conductance", steady_conductance.value, "W/K")?;
     let h_pe = 0.37 * perimeter * lambda * (-z / delta).exp() * (delta / d_t + 1.0).ln();
-    Ok(OutsideSwing {
-        share: ratio((h_pe / h).min(1.0)),
-        lag: second(YEAR_SECONDS / 12.0),
-    })
+    Ok(OutsideSwing { share: ratio((h_pe / h).min(1.0)), lag: second(YEAR_SECONDS / 12.0) })
 }
 
 /// Outside periodic conductance of walls below grade, as a share of their steady conductance:
@@ -81,10 +74,6 @@ pub fn wall_swing(
     let d_w = admit::positive("equivalent thickness", equivalent_thickness.value, "m")?;
     let z = admit::positive("depth below grade", depth.value, "m")?;
     let h = admit::positive("steady conductance", steady_conductance.value, "W/K")?;
-    let h_pe =
-        0.37 * perimeter * lambda * 2.0 * (1.0 - (-z / delta).exp()) * (delta / d_w + 1.0).ln();
-    Ok(OutsideSwing {
-        share: ratio((h_pe / h).min(1.0)),
-        lag: second(YEAR_SECONDS / 12.0),
-    })
+    let h_pe = 0.37 * perimeter * lambda * 2.0 * (1.0 - (-z / delta).exp()) * (delta / d_w + 1.0).ln();
+    Ok(OutsideSwing { share: ratio((h_pe / h).min(1.0)), lag: second(YEAR_SECONDS / 12.0) })
 }

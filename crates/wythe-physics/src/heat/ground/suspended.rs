@@ -78,11 +78,8 @@ impl SuspendedFloor {
         let u_g = floor_transmittance(b, d_g, lambda);
         let u_f = admit::positive("transmittance of the floor", self.floor_above.value, "W/(m²·K)")?;
         let h = admit::not_negative("height above grade", self.height.value, "m")?;
-        let u_w = admit::not_negative(
-            "transmittance of the wall above grade",
-            self.wall_above_grade.value,
-            "W/(m²·K)",
-        )?;
+        let u_w =
+            admit::not_negative("transmittance of the wall above grade", self.wall_above_grade.value, "W/(m²·K)")?;
         let epsilon = admit::not_negative("vent area", self.vent_area.value, "m²/m")?;
         let v = admit::within("wind speed", self.wind.value, 0.0, 60.0, "m/s")?;
         let u_x = 2.0 * h * u_w / b + 1_450.0 * epsilon * v * self.shielding.factor() / b;

@@ -82,9 +82,7 @@ impl Section {
     /// environments that do not exist.
     pub(crate) fn admit(&self) -> Result<()> {
         if self.rectangles.is_empty() {
-            return Err(PhysicsError::Empty {
-                what: "section".into(),
-            });
+            return Err(PhysicsError::Empty { what: "section".into() });
         }
         for (index, r) in self.rectangles.iter().enumerate() {
             let name = |part: &str| format!("{part} of rectangle {}", index + 1);
@@ -131,10 +129,7 @@ impl Section {
         self.rectangles
             .iter()
             .rev()
-            .find(|r| {
-                (r.left.value..r.right.value).contains(&x)
-                    && (r.bottom.value..r.top.value).contains(&y)
-            })
+            .find(|r| (r.left.value..r.right.value).contains(&x) && (r.bottom.value..r.top.value).contains(&y))
             .map_or(Cell::Cut, |r| match r.fill {
                 Fill::Solid(lambda) => Cell::Solid(lambda.value),
                 Fill::Air(environment) => Cell::Air(environment),

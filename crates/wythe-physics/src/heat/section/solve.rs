@@ -66,11 +66,8 @@ pub fn solve(section: &Section, fineness: &Fineness) -> Result<SectionSolution> 
         }
     }
     let outer = [section.left, section.right, section.bottom, section.top];
-    let films: Vec<(f64, f64, f64)> = section
-        .environments
-        .iter()
-        .map(|e| (e.temperature.value, e.upright_film.value, e.level_film.value))
-        .collect();
+    let films: Vec<(f64, f64, f64)> =
+        section.environments.iter().map(|e| (e.temperature.value, e.upright_film.value, e.level_film.value)).collect();
     let (faces, links) = couple(&lines, &grid, &films, outer);
     let temperatures = temperatures(&grid, &faces, &links, &films)?;
     let mut heat_from = vec![0.0; films.len()];
@@ -83,19 +80,14 @@ pub fn solve(section: &Section, fineness: &Fineness) -> Result<SectionSolution> 
         if face.upright {
             heat_upright[face.environment] += heat;
         }
-        let surface = if face.film_conductance.is_finite() {
-            air - heat / face.film_conductance
-        } else {
-            air
-        };
+        let surface = if face.film_conductance.is_finite() { air - heat / face.film_conductance } else { air };
         let held = &mut coldest[face.environment];
         *held = Some(held.map_or(surface, |t| t.min(surface)));
     }
     for heat in &heat_from {
         admit::finite("heat flow of the section", *heat)?;
     }
-    let per_metre =
-        |values: Vec<f64>| values.into_iter().map(LinearPowerDensity::new::<watt_per_meter>).collect();
+    let per_metre = |values: Vec<f64>| values.into_iter().map(LinearPowerDensity::new::<watt_per_meter>).collect();
     Ok(SectionSolution {
         heat_from: per_metre(heat_from),
         heat_upright: per_metre(heat_upright),
@@ -225,15 +217,10 @@ fn temperatures(
     for (row, value) in diagonal.into_iter().enumerate() {
         triplets.push(Triplet::new(row, row, value));
     }
-    let failed = |why: String| PhysicsError::NoSolution {
-        what: "two-dimensional section".into(),
-        why: why.into(),
-    };
+    let failed = |why: String| PhysicsError::NoSolution { what: "two-dimensional section".into(), why: why.into() };
     let matrix = SparseColMat::<usize, f64>::try_new_from_triplets(count, count, &triplets)
         .map_err(|error| failed(format!("{error:?}")))?;
-    let factor = matrix
-        .sp_cholesky(Triangle::Lower)
-        .map_err(|error| failed(format!("{error:?}")))?;
+    let factor = matrix.sp_cholesky(Triangle::Lower).map_err(|error| failed(format!("{error:?}")))?;
     let solution = factor.solve(&right);
     let mut out = vec![f64::NAN; grid.len()];
     for (cell, &row) in unknown.iter().enumerate() {
@@ -290,8 +277,10 @@ impl SectionSolution {
             let dx = self.lines.x[i + 1] - self.lines.x[i];
             let dy = self.lines.y[j + 1] - self.lines.y[j];
             // The neighbors across the corner, sideways and up or down.
-            let beside = if di == 0 { (i + 1 < nx).then(|| j * nx + i + 1) } else { i.checked_sub(1).map(|i| j * nx + i) };
-            let over = if dj == 0 { (j + 1 < ny).then(|| (j + 1) * nx + i) } else { j.checked_sub(1).map(|j| j * nx + i) };
+            let beside =
+                if di == 0 { (i + 1 < nx).then(|| j * nx + i + 1) } else { i.checked_sub(1).map(|i| j * nx + i) };
+            let over =
+                if dj == 0 { (j + 1 < ny).then(|| (j + 1) * nx + i) } else { j.checked_sub(1).map(|j| j * nx + i) };
             match beside.map(|c| self.grid[c]) {
                 Some(Cell::Air(e)) => air(e, true, 0.5 * dy),
                 None => {
@@ -341,12 +330,7 @@ impl SectionSolution {
     ///
     /// # Errors
     /// An environment that does not exist.
-    pub fn heat_between(
-        &self,
-        environment: usize,
-        low: Length,
-        high: Length,
-    ) -> Result<LinearPowerDensity> {
+    pub fn heat_between(&self, environment: usize, low: Length, high: Length) -> Result<LinearPowerDensity> {
         let Some(&(air, _, _)) = self.films.get(environment) else {
             return Err(PhysicsError::Contradiction {
                 what: format!("environment {environment}").into(),
@@ -358,10 +342,7 @@ impl SectionSolution {
             .iter()
             .filter(|face| {
                 let middle = 0.5 * (face.low + face.high);
-                face.upright
-                    && face.environment == environment
-                    && middle >= low.value
-                    && middle < high.value
+                face.upright && face.environment == environment && middle >= low.value && middle < high.value
             })
             .map(|face| face.conductance * (air - self.temperatures[face.cell]))
             .sum();
@@ -394,11 +375,7 @@ impl SectionSolution {
             .map(|face| {
                 let air = self.films[face.environment].0;
                 let heat = face.conductance * (air - self.temperatures[face.cell]);
-                if face.film_conductance.is_finite() {
-                    air - heat / face.film_conductance
-                } else {
-                    air
-                }
+                if face.film_conductance.is_finite() { air - heat / face.film_conductance } else { air }
             })
             .min_by(f64::total_cmp)
             .map(kelvin)

@@ -99,11 +99,7 @@ impl WallGround {
             rectangles.push(paint([0.0, reach], [0.0, slice], Fill::Air(OUTSIDE)));
         }
         if d > 0.0 && z + h > band {
-            rectangles.push(paint(
-                [-w - d, -w],
-                [-z, h - band],
-                Fill::Solid(self.insulation_conductivity),
-            ));
+            rectangles.push(paint([-w - d, -w], [-z, h - band], Fill::Solid(self.insulation_conductivity)));
         }
         Ok(Section {
             rectangles,
@@ -138,21 +134,14 @@ impl WallGround {
 /// A mesh fine enough that halving every cell changes U by less than 0.5 % (tested).
 #[must_use]
 pub fn default_fineness(half_width: Length) -> Fineness {
-    Fineness {
-        finest: metre(0.01),
-        coarsest: metre((0.25 * half_width.value).max(0.02)),
-        growth: ratio(1.25),
-    }
+    Fineness { finest: metre(0.01), coarsest: metre((0.25 * half_width.value).max(0.02)), growth: ratio(1.25) }
 }
 
 /// Equivalent conductivity of a wall of known resistance and thickness, for the section.
 ///
 /// # Errors
 /// A thickness or resistance that is not positive.
-pub fn equivalent_conductivity(
-    thickness: Length,
-    resistance: ThermalInsulance,
-) -> Result<ThermalConductivity> {
+pub fn equivalent_conductivity(thickness: Length, resistance: ThermalInsulance) -> Result<ThermalConductivity> {
     let d = admit::positive("wall thickness", thickness.value, "m")?;
     let r = admit::positive("wall resistance", resistance.value, "m²·K/W")?;
     Ok(conductivity_si(d / r))
