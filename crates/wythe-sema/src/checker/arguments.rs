@@ -3,10 +3,10 @@
 use rustc_hash::FxHashMap;
 use wythe_findings::{Finding, Fix, codes};
 use wythe_source::{Span, Symbol};
-use wythe_syntax::ast::{Arg, ExprId, ExprKind};
+use wythe_syntax::ast::{Arg, DeclKind, ExprId, ExprKind, Function};
 use wythe_units::{Dim, Kind};
 
-use crate::checked::{Builtin, PartKind, Res};
+use crate::checked::{Builtin, PartKind, Res, Target};
 use crate::program::DefId;
 use crate::signature::{ParamType, Signature};
 use crate::suggest::closest;
@@ -121,6 +121,9 @@ impl Checker<'_> {
                 );
             }
             given[at] = Some(span);
+            if let Some(target) = arg.name.and_then(|n| self.param_target(def, n.name)) {
+                self.mention(span, target);
+            }
             self.argument(&params[at], arg.value, generics);
         }
         let missing: Vec<_> = params
@@ -138,6 +141,19 @@ impl Checker<'_> {
                 )
                 .related(self.program.span_of(def), "declared here"),
             );
+        }
+    }
+
+    /// What an argument's name refers to: a parameter, or a field of a record.
+    fn param_target(&self, def: DefId, name: Symbol) -> Option<Target> {
+        match &self.program.decl(def)?.kind {
+            DeclKind::Fn(Function { params, .. }) | DeclKind::Buildup { params, .. } => {
+                params.iter().find(|p| p.name.name == name).map(|p| Target::Local(p.name.span))
+            }
+            DeclKind::Record(fields) => {
+                fields.iter().position(|f| f.name.name == name).map(|at| Target::Part(def, at as u32))
+            }
+            _ => None,
         }
     }
 
