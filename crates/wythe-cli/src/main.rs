@@ -1,3 +1,42 @@
-//! The wythe command.
+//! The `wythe` command. Reads its arguments and hands over to one file a subcommand; holds no knowledge of its own.
 
-fn main() {}
+mod args;
+mod check;
+mod exit;
+mod explain;
+mod output;
+mod piped;
+mod repository;
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::process::ExitCode;
+
+use clap::Parser as _;
+
+use args::{Args, Command};
+use exit::Exit;
+
+fn main() -> ExitCode {
+    let args = Args::parse();
+    // A breakdown is told in our own words below; who looks for its cause asks for the system's.
+    if std::env::var_os("WYTHE_BACKTRACE").is_none() {
+        std::panic::set_hook(Box::new(|_| {}));
+    }
+    let done = catch_unwind(AssertUnwindSafe(|| match &args.command {
+        Command::Check(check) => check::run(check, args.color),
+        Command::Explain(explain) => explain::run(explain),
+    }));
+    match done {
+        Ok(Ok(exit)) => exit.into(),
+        // Who closes the pipe has seen enough.
+        Ok(Err(error)) if error.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+        Ok(Err(error)) => {
+            output::complain(&error);
+            Exit::Unusable.into()
+        }
+        Err(_) => {
+            output::complain(&"broke down; this is a fault of Wythe. WYTHE_BACKTRACE=1 shows where.");
+            Exit::Broken.into()
+        }
+    }
+}

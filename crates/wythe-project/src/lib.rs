@@ -1,1 +1,34 @@
 //! A plans repository: manifest, files, and the memoised pipeline from text to results.
+//!
+//! The one crate beside the command line and the server that reads files, and it reads none outside the
+//! repository's folder. May import every compiler crate below it; no rendering and no protocol.
+//!
+//! Start at [`Project`]; the stations of a text stand in `pipeline`, in the order of their names there.
+
+mod board;
+mod built_in;
+mod discovery;
+mod disk;
+mod entry;
+mod guard;
+mod manifest;
+mod memory;
+mod overlay;
+mod path;
+mod pipeline;
+mod project;
+mod severity;
+mod sources;
+mod threads;
+
+pub use built_in::built_in_packs;
+pub use discovery::{MANIFEST_NAME, Repository, SOURCE_EXTENSION, find_repositories};
+pub use disk::Disk;
+pub use entry::{FileEntry, Origin};
+pub use manifest::{Manifest, SeverityChoice};
+pub use memory::Memory;
+pub use path::SourcePath;
+pub use pipeline::ParsedFile;
+pub use project::{FileReport, Project};
+pub use sources::{ReadFault, Sources};
+pub use threads::run;

@@ -1,0 +1,90 @@
+//! The arguments of the command and of each subcommand.
+
+use std::path::PathBuf;
+
+use clap::{Parser, Subcommand, ValueEnum};
+use jiff::civil::Date;
+
+/// Checks the plans of closed crawl-space foundations before anything is built.
+#[derive(Parser, Debug)]
+#[command(
+    name = "wythe",
+    version,
+    arg_required_else_help = true,
+    after_help = "Exit codes: 0 clean, 1 findings, 2 wrong usage or input that cannot be read, 101 a fault of Wythe."
+)]
+pub(crate) struct Args {
+    /// When to use color.
+    #[arg(long, global = true, value_enum, default_value_t, value_name = "WHEN")]
+    pub color: When,
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+#[derive(Subcommand, Debug)]
+pub(crate) enum Command {
+    Check(Check),
+    Explain(Explain),
+}
+
+/// When to use color.
+#[derive(ValueEnum, Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub(crate) enum When {
+    /// On a terminal, unless NO_COLOR is set.
+    #[default]
+    Auto,
+    /// Always.
+    Always,
+    /// Never.
+    Never,
+}
+
+/// The form of the output.
+#[derive(ValueEnum, Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub(crate) enum Format {
+    /// For people.
+    #[default]
+    Text,
+    /// For programs.
+    Json,
+}
+
+/// Check files, folders or repositories.
+#[derive(clap::Args, Debug)]
+#[command(
+    after_help = "Examples:\n  wythe check\n  wythe check houses/unit_4.wythe --today 2026-03-14\n  wythe check - --name houses/unit_4.wythe < draft"
+)]
+pub(crate) struct Check {
+    /// What to check; `-` reads standard input.
+    #[arg(default_value = ".", value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    /// The form of the output.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+    /// The day on which waivers and prices are judged, over the manifest's.
+    #[arg(long, value_name = "DATE")]
+    pub today: Option<Date>,
+    /// Fail on warnings too.
+    #[arg(long)]
+    pub warnings_as_errors: bool,
+    /// The path that standard input stands for.
+    #[arg(long, value_name = "PATH", default_value = "stdin.wythe")]
+    pub name: PathBuf,
+    /// How many findings to draw; the rest are counted.
+    #[arg(long, value_name = "COUNT", default_value_t = 200)]
+    pub limit: usize,
+    /// How many threads to use; as many as the machine has if nought. The output is the same.
+    #[arg(long, value_name = "COUNT", default_value_t = 0)]
+    pub threads: usize,
+}
+
+/// Say what a code means, what it does on site, and how to mend it.
+#[derive(clap::Args, Debug)]
+#[command(after_help = "Examples:\n  wythe explain\n  wythe explain W0404\n  wythe explain layer_order")]
+pub(crate) struct Explain {
+    /// The number or the name of a code; without it, all are listed.
+    pub code: Option<String>,
+    /// The form of the output.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+}

@@ -1,0 +1,278 @@
+//! The manifest of a plans repository, `wythe.toml`: what it may say, and what is wrong with what it says.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use jiff::civil::Date;
+use serde::Deserialize;
+use toml::Spanned;
+use wythe_findings::{Code, Finding, Severity, codes, find_page};
+use wythe_source::{FileId, Span, Symbol};
+use wythe_units::{DisplayOptions, UnitSystem, unit_named};
+
+use crate::SourcePath;
+
+/// The language edition this compiler reads.
+pub(crate) const EDITION: i64 = 2026;
+
+/// What the manifest makes of a finding.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum SeverityChoice {
+    /// It is this grave.
+    Is(Severity),
+    /// It is not shown.
+    Off,
+}
+
+/// A name the manifest gives to a finding, with its place.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) struct Override {
+    pub choice: SeverityChoice,
+    pub place: Span,
+}
+
+/// What a repository says of itself. Without a manifest, the defaults.
+#[derive(Clone, Debug)]
+pub struct Manifest {
+    /// The edition of the language the sources are written in.
+    pub edition: i64,
+    /// The folders that hold sources.
+    pub sources: Vec<SourcePath>,
+    /// The folders a `use` path is looked for in, in order, where the file's own folder does not have it.
+    pub libraries: Vec<SourcePath>,
+    /// The code packs every foundation is held to, beside those its file uses.
+    pub codes: Vec<Symbol>,
+    /// The currency totals are shown in.
+    pub currency: Symbol,
+    /// How quantities are shown.
+    pub display: DisplayOptions,
+    /// The day waivers and prices are judged on. `None`: none is judged to have run out.
+    pub today: Option<Date>,
+    pub(crate) code_places: Vec<Span>,
+    pub(crate) severities: BTreeMap<String, Override>,
+}
+
+impl Default for Manifest {
+    fn default() -> Self {
+        Manifest {
+            edition: EDITION,
+            sources: vec![SourcePath::root()],
+            libraries: Vec::new(),
+            codes: Vec::new(),
+            currency: Symbol::new("USD"),
+            display: DisplayOptions::new(UnitSystem::Us),
+            today: None,
+            code_places: Vec::new(),
+            severities: BTreeMap::new(),
+        }
+    }
+}
+
+/// The manifest as it stands in the file.
+#[derive(Deserialize, Default)]
+#[serde(deny_unknown_fields, default)]
+struct Written {
+    edition: Option<Spanned<i64>>,
+    sources: Option<Vec<Spanned<String>>>,
+    libraries: Option<Vec<Spanned<String>>>,
+    codes: Option<Vec<Spanned<String>>>,
+    currency: Option<Spanned<String>>,
+    units: Option<Spanned<String>>,
+    today: Option<Spanned<toml::value::Datetime>>,
+    severity: BTreeMap<Spanned<String>, Spanned<String>>,
+}
+
+impl Manifest {
+    /// Reads a manifest. What cannot be understood is in the findings, and its default stands.
+    pub(crate) fn read(file: FileId, text: &str) -> (Manifest, Vec<Finding>) {
+        let written = match toml::from_str::<Written>(text) {
+            Ok(written) => written,
+            Err(error) => {
+                let message = error.message().trim().to_owned();
+                let place = error.span().unwrap_or(0..0);
+                let mut reader = Reader { file, findings: Vec::new() };
+                reader.fault(codes::MANIFEST_UNREADABLE, place, "the manifest cannot be read", message);
+                return (Manifest::default(), reader.findings);
+            }
+        };
+        let mut reader = Reader { file, findings: Vec::new() };
+        (reader.manifest(written), reader.findings)
+    }
+}
+
+/// Turns what is written into what is meant.
+struct Reader {
+    file: FileId,
+    findings: Vec<Finding>,
+}
+
+impl Reader {
+    fn span(&self, place: Range<usize>) -> Span {
+        Span::new(self.file, place.start as u32, place.end as u32)
+    }
+
+    fn fault(&mut self, code: Code, place: Range<usize>, title: &str, label: impl Into<String>) {
+        self.findings.push(Finding::new(code, self.span(place), title).label(label));
+    }
+
+    fn value(&mut self, place: Range<usize>, title: &str, label: impl Into<String>) {
+        self.fault(codes::MANIFEST_VALUE, place, title, label);
+    }
+
+    fn manifest(&mut self, written: Written) -> Manifest {
+        let mut manifest = Manifest::default();
+        if let Some(edition) = written.edition {
+            if *edition.get_ref() == EDITION {
+                manifest.edition = EDITION;
+            } else {
+                let label = format!("this compiler reads edition {EDITION}");
+                self.value(edition.span(), "no such edition of the language", label);
+            }
+        }
+        if let Some(folders) = written.sources {
+            manifest.sources = self.folders(folders);
+        }
+        if let Some(folders) = written.libraries {
+            manifest.libraries = self.folders(folders);
+        }
+        for code in written.codes.unwrap_or_default() {
+            manifest.code_places.push(self.span(code.span()));
+            manifest.codes.push(Symbol::new(code.get_ref()));
+        }
+        if let Some(currency) = written.currency {
+            let name = Symbol::new(currency.get_ref());
+            let known = unit_named(name).and_then(|unit| unit.nominal()).is_some_and(|n| n.is_currency());
+            if known {
+                manifest.currency = name;
+            } else {
+                self.value(
+                    currency.span(),
+                    "no such currency",
+                    "a currency is named by its three letters, such as USD",
+                );
+            }
+        }
+        if let Some(units) = written.units {
+            match units.get_ref().as_str() {
+                "us" => manifest.display = DisplayOptions::new(UnitSystem::Us),
+                "si" => manifest.display = DisplayOptions::new(UnitSystem::Si),
+                _ => self.value(units.span(), "no such system of units", "it is `us` or `si`"),
+            }
+        }
+        if let Some(today) = written.today {
+            manifest.today = self.day(&today);
+        }
+        for (name, severity) in written.severity {
+            self.severity(&mut manifest, name, &severity);
+        }
+        manifest
+    }
+
+    fn folders(&mut self, written: Vec<Spanned<String>>) -> Vec<SourcePath> {
+        let mut folders = Vec::new();
+        for folder in written {
+            match SourcePath::resolve(&SourcePath::root(), folder.get_ref()) {
+                Some(path) => folders.push(path),
+                None => self.value(folder.span(), "a folder outside the repository", "nothing outside is ever read"),
+            }
+        }
+        folders
+    }
+
+    fn day(&mut self, written: &Spanned<toml::value::Datetime>) -> Option<Date> {
+        let value = written.get_ref();
+        let day = match (value.date, value.time, value.offset) {
+            (Some(d), None, None) => Date::new(d.year as i16, d.month as i8, d.day as i8).ok(),
+            _ => None,
+        };
+        if day.is_none() {
+            self.value(written.span(), "a day is due", "written as 2026-03-14, without a time");
+        }
+        day
+    }
+
+    fn severity(&mut self, manifest: &mut Manifest, name: Spanned<String>, written: &Spanned<String>) {
+        let choice = match written.get_ref().as_str() {
+            "error" => SeverityChoice::Is(Severity::Error),
+            "warning" => SeverityChoice::Is(Severity::Warning),
+            "information" => SeverityChoice::Is(Severity::Information),
+            "off" => SeverityChoice::Off,
+            _ => {
+                let due = "it is `error`, `warning`, `information` or `off`";
+                return self.value(written.span(), "no such severity", due);
+            }
+        };
+        let place = name.span();
+        let (key, fixed) = match find_page(name.get_ref()) {
+            Some(page) => (page.name.to_owned(), is_fixed(page.area) && page.severity == Severity::Error),
+            None => (name.into_inner(), false),
+        };
+        if fixed && choice != SeverityChoice::Is(Severity::Error) {
+            let label = "the file means nothing certain while it stands";
+            return self.fault(codes::SEVERITY_FIXED, place, &format!("`{key}` is always an error"), label);
+        }
+        let place = self.span(place);
+        manifest.severities.insert(key, Override { choice, place });
+    }
+}
+
+/// Whether faults of an area leave the meaning of a file in doubt, so that they cannot be made lighter.
+fn is_fixed(area: &str) -> bool {
+    matches!(area, "syntax" | "names" | "types" | "project")
+}
+
+#[cfg(test)]
+mod tests {
+    use wythe_findings::Severity;
+    use wythe_source::FileId;
+
+    use super::{Manifest, SeverityChoice};
+
+    fn read(text: &str) -> (Manifest, Vec<String>) {
+        let (manifest, findings) = Manifest::read(FileId(0), text);
+        let shown = findings.iter().map(|f| format!("{}: {}: {}", f.name, f.primary.span.text(text), f.title));
+        (manifest, shown.collect())
+    }
+
+    #[test]
+    fn all_that_may_be_said_is_understood() {
+        let (manifest, findings) = read(
+            "edition = 2026\nsources = [\"houses\", \"./library\"]\nlibraries = [\"library\"]\n\
+             codes = [\"good_practice\"]\ncurrency = \"EUR\"\nunits = \"si\"\ntoday = 2026-03-14\n\
+             [severity]\nliner_lap = \"warning\"\nuncapped_edge = \"off\"\n",
+        );
+        assert_eq!(findings, [""; 0]);
+        assert_eq!(format!("{:?}", manifest.sources), r#"["houses", "library"]"#);
+        assert_eq!(manifest.currency.as_str(), "EUR");
+        assert_eq!(manifest.today.map(|d| d.to_string()).as_deref(), Some("2026-03-14"));
+        assert_eq!(manifest.severities["liner_lap"].choice, SeverityChoice::Is(Severity::Warning));
+        assert_eq!(manifest.severities["uncapped_edge"].choice, SeverityChoice::Off);
+    }
+
+    #[test]
+    fn each_fault_is_found_at_its_place() {
+        let (_, findings) = read(
+            "edition = 1999\nsources = [\"../far\"]\ncurrency = \"shells\"\nunits = \"cubits\"\n\
+             today = 2026-03-14T08:00:00\n[severity]\na = \"grave\"\nunknown_name = \"off\"\n",
+        );
+        let mut expected = vec![
+            "W0281: 1999: no such edition of the language",
+            "W0281: \"../far\": a folder outside the repository",
+            "W0281: \"shells\": no such currency",
+            "W0281: \"cubits\": no such system of units",
+            "W0281: 2026-03-14T08:00:00: a day is due",
+            "W0281: \"grave\": no such severity",
+            "W0282: unknown_name: `unknown_name` is always an error",
+        ];
+        expected.sort_unstable();
+        let mut findings = findings;
+        findings.sort_unstable();
+        assert_eq!(findings, expected);
+    }
+
+    #[test]
+    fn an_unknown_key_and_broken_toml_are_placed() {
+        assert_eq!(read("source = []\n").1, ["W0280: source: the manifest cannot be read"]);
+        assert_eq!(read("units = \n").1.len(), 1);
+    }
+}

@@ -1,0 +1,11 @@
+//! The stations from the bytes of a file to what is found in it: read, link, order, check, foundations.
+//!
+//! Each station is a function of what it is given; what is kept between two runs is kept by the project.
+
+pub(crate) mod check;
+pub(crate) mod foundations;
+pub(crate) mod link;
+pub(crate) mod order;
+pub(crate) mod read;
+
+pub use read::ParsedFile;
