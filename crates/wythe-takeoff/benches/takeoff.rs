@@ -46,63 +46,26 @@ fn board(runs: &[Run]) -> CutPlan {
     let rules = CoverRules {
         kerf: inches(0.125),
         least_piece: inches(8.0),
-        least_offcut: LeastOffcut {
-            short: inches(6.0),
-            long: inches(12.0),
-        },
+        least_offcut: LeastOffcut { short: inches(6.0), long: inches(12.0) },
         turn: true,
         joints: JointEdge::Any,
         joint_clearance: inches(2.0),
     };
-    let sheet = Sheet {
-        length: feet(8.0),
-        width: feet(4.0),
-    };
+    let sheet = Sheet { length: feet(8.0), width: feet(4.0) };
     cover::plan(sheet, runs, &rules, &[]).expect("valid stock")
 }
 
 fn liner() -> RollLayout {
-    let corner = |x: f64, y: f64| Point {
-        x: feet(x),
-        y: feet(y),
-    };
-    let outline = [
-        (0.0, 0.0),
-        (42.0, 0.0),
-        (42.0, 28.5),
-        (22.0, 28.5),
-        (22.0, 20.0),
-        (0.0, 20.0),
-    ];
+    let corner = |x: f64, y: f64| Point { x: feet(x), y: feet(y) };
+    let outline = [(0.0, 0.0), (42.0, 0.0), (42.0, 28.5), (22.0, 28.5), (22.0, 20.0), (0.0, 20.0)];
     let pier = |x: f64, y: f64| {
-        [(0.0, 0.0), (1.33, 0.0), (1.33, 1.33), (0.0, 1.33)]
-            .map(|(dx, dy)| corner(x + dx, y + dy))
-            .to_vec()
+        [(0.0, 0.0), (1.33, 0.0), (1.33, 1.33), (0.0, 1.33)].map(|(dx, dy)| corner(x + dx, y + dy)).to_vec()
     };
-    let piers: Vec<Vec<Point>> = (0..6)
-        .map(|i| {
-            pier(
-                10.5 * f64::from(i % 3 + 1) - 0.67,
-                6.67 * f64::from(i / 3 + 1) - 0.67,
-            )
-        })
-        .collect();
+    let piers: Vec<Vec<Point>> =
+        (0..6).map(|i| pier(10.5 * f64::from(i % 3 + 1) - 0.67, 6.67 * f64::from(i / 3 + 1) - 0.67)).collect();
     let floor = Floor::new(&outline.map(|(x, y)| corner(x, y)), &piers).expect("a valid floor");
-    let rules = RollRules {
-        lap: inches(12.0),
-        turn_up: inches(6.0),
-        piece_to_save: true,
-        direction: None,
-    };
-    roll::plan(
-        &floor,
-        Roll {
-            width: feet(12.0),
-            length: feet(100.0),
-        },
-        &rules,
-    )
-    .expect("a layout")
+    let rules = RollRules { lap: inches(12.0), turn_up: inches(6.0), piece_to_save: true, direction: None };
+    roll::plan(&floor, Roll { width: feet(12.0), length: feet(100.0) }, &rules).expect("a layout")
 }
 
 #[divan::bench]
@@ -125,11 +88,6 @@ fn sixty_houses_ordered_together() -> CutPlan {
     let runs: Vec<Run> = (0..60).flat_map(walls).collect();
     let plan = board(&runs);
     let gap = plan.gap().get::<percent>();
-    assert!(
-        plan.is_complete() && gap <= 1.0,
-        "gap {gap} %, {} over {}",
-        plan.bought,
-        plan.bound
-    );
+    assert!(plan.is_complete() && gap <= 1.0, "gap {gap} %, {} over {}", plan.bought, plan.bound);
     plan
 }

@@ -49,23 +49,13 @@ pub fn changes<K: Ord + Clone, V: Clone>(
     let mut found: Vec<Change<K, V>> = old
         .iter()
         .filter_map(|(key, was)| match new.get(key) {
-            None => Some(Change::Removed {
-                key: key.clone(),
-                old: was.clone(),
-            }),
-            Some(is) if !same(was, is) => Some(Change::Changed {
-                key: key.clone(),
-                old: was.clone(),
-                new: is.clone(),
-            }),
+            None => Some(Change::Removed { key: key.clone(), old: was.clone() }),
+            Some(is) if !same(was, is) => Some(Change::Changed { key: key.clone(), old: was.clone(), new: is.clone() }),
             Some(_) => None,
         })
         .collect();
     let added = new.iter().filter(|(key, _)| !old.contains_key(key));
-    found.extend(added.map(|(key, is)| Change::Added {
-        key: key.clone(),
-        new: is.clone(),
-    }));
+    found.extend(added.map(|(key, is)| Change::Added { key: key.clone(), new: is.clone() }));
     found.sort_by(|a, b| a.key().cmp(b.key()));
     found
 }
@@ -81,21 +71,13 @@ mod tests {
 
     #[test]
     fn each_kind_of_change_once_in_key_order() {
-        let found = changes(
-            &bill(&[(1, 10), (2, 20), (3, 30)]),
-            &bill(&[(0, 5), (1, 10), (3, 31)]),
-            |a, b| a == b,
-        );
+        let found = changes(&bill(&[(1, 10), (2, 20), (3, 30)]), &bill(&[(0, 5), (1, 10), (3, 31)]), |a, b| a == b);
         assert_eq!(
             found,
             [
                 Change::Added { key: 0, new: 5 },
                 Change::Removed { key: 2, old: 20 },
-                Change::Changed {
-                    key: 3,
-                    old: 30,
-                    new: 31
-                },
+                Change::Changed { key: 3, old: 30, new: 31 },
             ]
         );
     }

@@ -45,10 +45,7 @@ mod tests {
     fn both_tapes_land_on_whole_ticks() {
         assert_eq!(ticks(Length::new::<inch>(1.0 / 128.0)), Some(127));
         assert_eq!(ticks(Length::new::<millimeter>(1.0)), Some(640));
-        assert_eq!(
-            ticks(Length::new::<foot>(8.0)),
-            ticks(Length::new::<inch>(96.0))
-        );
+        assert_eq!(ticks(Length::new::<foot>(8.0)), ticks(Length::new::<inch>(96.0)));
     }
 
     #[test]

@@ -9,6 +9,7 @@
 //! [`purchase`] (everything else bought), [`price::price`], [`labor::visits`] and
 //! [`schedule::plan`]. Nothing here sizes structure.
 
+mod finite;
 mod grid;
 
 pub mod compare;

@@ -28,9 +28,7 @@ impl FromStr for Currency {
 
 impl fmt::Display for Currency {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.0
-            .iter()
-            .try_for_each(|&l| write!(f, "{}", char::from(l)))
+        self.0.iter().try_for_each(|&l| write!(f, "{}", char::from(l)))
     }
 }
 
@@ -58,10 +56,7 @@ pub enum MoneyError {
 impl Money {
     /// Nought.
     pub fn zero(currency: Currency) -> Self {
-        Self {
-            amount: Decimal::ZERO,
-            currency,
-        }
+        Self { amount: Decimal::ZERO, currency }
     }
 
     /// The sum, if both are in one currency.
@@ -69,10 +64,7 @@ impl Money {
         if self.currency != other.currency {
             return Err(MoneyError::Currencies(self.currency, other.currency));
         }
-        let amount = self
-            .amount
-            .checked_add(other.amount)
-            .ok_or(MoneyError::TooLarge)?;
+        let amount = self.amount.checked_add(other.amount).ok_or(MoneyError::TooLarge)?;
         Ok(Self { amount, ..self })
     }
 
@@ -89,10 +81,7 @@ impl Money {
 
     /// Rounded to hundredths, halves to even.
     pub fn rounded(self) -> Self {
-        Self {
-            amount: self.amount.round_dp(2),
-            ..self
-        }
+        Self { amount: self.amount.round_dp(2), ..self }
     }
 }
 

@@ -16,18 +16,12 @@ pub enum Aim {
 /// so is a row with another number of outcomes than there are aims.
 pub fn unbeaten<V: PartialOrd>(rows: &[Vec<Option<V>>], aims: &[Aim]) -> Vec<bool> {
     let whole: Vec<bool> = rows.iter().map(|r| is_whole(r, aims)).collect();
-    (0..rows.len())
-        .map(|i| whole[i] && !(0..rows.len()).any(|j| whole[j] && beats(&rows[j], &rows[i], aims)))
-        .collect()
+    (0..rows.len()).map(|i| whole[i] && !(0..rows.len()).any(|j| whole[j] && beats(&rows[j], &rows[i], aims))).collect()
 }
 
 fn is_whole<V: PartialOrd>(row: &[Option<V>], aims: &[Aim]) -> bool {
     // A value that does not equal itself is not a number and has no place in an order.
-    row.len() == aims.len()
-        && row.iter().all(|v| {
-            v.as_ref()
-                .is_some_and(|v| v.partial_cmp(v) == Some(Ordering::Equal))
-        })
+    row.len() == aims.len() && row.iter().all(|v| v.as_ref().is_some_and(|v| v.partial_cmp(v) == Some(Ordering::Equal)))
 }
 
 fn beats<V: PartialOrd>(a: &[Option<V>], b: &[Option<V>], aims: &[Aim]) -> bool {

@@ -22,10 +22,7 @@ fn feet(v: f64) -> WorkQuantity {
 }
 
 fn crew() -> CrewRules {
-    let rate = |task: &str, per_hour| Rate {
-        task: task.into(),
-        per_hour,
-    };
+    let rate = |task: &str, per_hour| Rate { task: task.into(), per_hour };
     CrewRules {
         people: 3,
         day: hours(8.0),
@@ -35,14 +32,8 @@ fn crew() -> CrewRules {
         drying: hours(2.0),
         minimum: hours(4.0),
         headroom: vec![
-            HeadroomFactor {
-                below: Length::new::<foot>(4.0),
-                factor: Ratio::new::<ratio>(1.25),
-            },
-            HeadroomFactor {
-                below: Length::new::<foot>(2.5),
-                factor: Ratio::new::<ratio>(1.6),
-            },
+            HeadroomFactor { below: Length::new::<foot>(4.0), factor: Ratio::new::<ratio>(1.25) },
+            HeadroomFactor { below: Length::new::<foot>(2.5), factor: Ratio::new::<ratio>(1.6) },
         ],
         rates: vec![
             rate("hang", square_feet(140.0)),
@@ -55,11 +46,7 @@ fn crew() -> CrewRules {
 }
 
 fn task(name: &str, quantity: WorkQuantity, headroom: Option<f64>) -> Task {
-    Task {
-        task: name.into(),
-        quantity,
-        headroom: headroom.map(Length::new::<foot>),
-    }
+    Task { task: name.into(), quantity, headroom: headroom.map(Length::new::<foot>) }
 }
 
 /// Rough-in of a mid-size house is about two days for a crew (common practice, no source): 141 ft
@@ -94,12 +81,7 @@ fn headroom_rain_and_minimum() {
         tasks: vec![task("tape", feet(160.0), headroom)],
         rains,
     };
-    let all = [
-        visit(None, 0),
-        visit(Some(3.0), 0),
-        visit(Some(2.0), 0),
-        visit(None, 2),
-    ];
+    let all = [visit(None, 0), visit(Some(3.0), 0), visit(Some(2.0), 0), visit(None, 2)];
     let (labor, _) = visits(&all, &crew()).expect("sound rules");
     let work: Vec<f64> = labor.iter().map(|l| l.work.get::<hour>()).collect();
     for (found, expected) in work.iter().zip([1.0, 1.25, 1.6, 1.0]) {
@@ -108,10 +90,7 @@ fn headroom_rain_and_minimum() {
     // 1 + 1.25 + 1 h of travel is below the minimum of 4 h.
     assert!((labor[0].charged.get::<hour>() - 4.0).abs() < 1e-9);
     assert!((labor[3].on_site.get::<hour>() - 6.25).abs() < 1e-9);
-    let wage = Money {
-        amount: Decimal::from(50),
-        currency: "USD".parse().expect("a currency"),
-    };
+    let wage = Money { amount: Decimal::from(50), currency: "USD".parse().expect("a currency") };
     // 4 + 4 + 4 + 7.25 h for three people at 50.
     let cost = labor_cost(&labor, 3, wage).expect("a sum");
     assert_eq!(cost.amount, Decimal::new(288_750, 2));
@@ -140,14 +119,8 @@ fn what_cannot_be_counted_is_named() {
         ]
     );
     assert!((labor[0].work.get::<hour>() - 1.0).abs() < 1e-9);
-    let idle = CrewRules {
-        day: hours(0.0),
-        ..crew()
-    };
+    let idle = CrewRules { day: hours(0.0), ..crew() };
     assert_eq!(visits(&[], &idle), Err(LaborError::Rule("the working day")));
-    let odd = CrewRules {
-        travel: hours(f64::NAN),
-        ..crew()
-    };
+    let odd = CrewRules { travel: hours(f64::NAN), ..crew() };
     assert_eq!(visits(&[], &odd), Err(LaborError::Rule("travel")));
 }

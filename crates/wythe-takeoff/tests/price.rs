@@ -11,31 +11,17 @@ fn usd() -> Currency {
 }
 
 fn dollars(text: &str) -> Money {
-    Money {
-        amount: text.parse().expect("a decimal"),
-        currency: usd(),
-    }
+    Money { amount: text.parse().expect("a decimal"), currency: usd() }
 }
 
 fn catalog() -> Vec<CatalogItem> {
-    [
-        ("foil_board", "sheet"),
-        ("ground_liner", "roll"),
-        ("urethane", "tube"),
-    ]
-    .map(|(product, unit)| CatalogItem {
-        product: product.into(),
-        unit: unit.into(),
-    })
-    .to_vec()
+    [("foil_board", "sheet"), ("ground_liner", "roll"), ("urethane", "tube")]
+        .map(|(product, unit)| CatalogItem { product: product.into(), unit: unit.into() })
+        .to_vec()
 }
 
 fn rules() -> ListRules {
-    ListRules {
-        currency: usd(),
-        dated: None,
-        oldest: Some(date(2026, 1, 1)),
-    }
+    ListRules { currency: usd(), dated: None, oldest: Some(date(2026, 1, 1)) }
 }
 
 const GOOD: &str = "product,vendor,pack,price,dated
@@ -50,13 +36,7 @@ fn a_good_list_has_no_findings() {
     let list = read(GOOD, &catalog(), &rules());
     assert!(list.findings.is_empty(), "{:?}", list.findings);
     assert_eq!(list.entries.len(), 4);
-    assert_eq!(
-        list.entries[3].pack,
-        Pack {
-            count: 24,
-            unit: "tube".into()
-        }
-    );
+    assert_eq!(list.entries[3].pack, Pack { count: 24, unit: "tube".into() });
     assert_eq!(list.entries[3].line, 5);
 }
 
@@ -74,11 +54,8 @@ urethane,\"west, supply\",1 tube,-8.30,USD,2026-03-01
 urethane,west,1 tube
 ";
     let list = read(text, &catalog(), &rules());
-    let found: Vec<(u64, u64, String)> = list
-        .findings
-        .iter()
-        .map(|f| (f.line, f.column, f.problem.to_string()))
-        .collect();
+    let found: Vec<(u64, u64, String)> =
+        list.findings.iter().map(|f| (f.line, f.column, f.problem.to_string())).collect();
     let expected = [
         (2, 1, "no product `foil_bord`; did you mean `foil_board`?"),
         (3, 23, "sold by the roll, counted by the sheet"),
@@ -114,23 +91,16 @@ fn a_list_without_its_columns_says_so() {
 fn a_bill_to_the_cent() {
     let list = read(GOOD, &catalog(), &rules());
     let waste = Share::percent(Decimal::from(10));
-    let order =
-        [("foil_board", 11), ("ground_liner", 2), ("urethane", 12)].map(|(product, units)| {
-            OrderLine {
-                product: product.into(),
-                units,
-                waste,
-            }
-        });
+    let order = [("foil_board", 11), ("ground_liner", 2), ("urethane", 12)].map(|(product, units)| OrderLine {
+        product: product.into(),
+        units,
+        waste,
+    });
     let bill_rules = BillRules {
         currency: usd(),
         tax: Share::percent("6.5".parse().expect("a decimal")),
         vendor: None,
-        allowances: vec![Allowance {
-            name: "extra stone".into(),
-            amount: dollars("250"),
-            taxed: true,
-        }],
+        allowances: vec![Allowance { name: "extra stone".into(), amount: dollars("250"), taxed: true }],
     };
     let bill = price(&order, &list, &bill_rules).expect("a bill");
     assert!(bill.is_complete());
@@ -150,20 +120,12 @@ fn a_missing_price_leaves_a_marked_part() {
         units,
         waste: Share(Decimal::ZERO),
     });
-    let bill_rules = BillRules {
-        currency: usd(),
-        tax: Share(Decimal::ZERO),
-        vendor: None,
-        allowances: vec![],
-    };
+    let bill_rules = BillRules { currency: usd(), tax: Share(Decimal::ZERO), vendor: None, allowances: vec![] };
     let bill = price(&order, &list, &bill_rules).expect("a bill");
     assert!(!bill.is_complete());
     assert_eq!(bill.unpriced[0].reason, UnpricedReason::NoPrice);
     assert_eq!(bill.total, dollars("41.00"));
-    let euros = BillRules {
-        currency: "EUR".parse().expect("a currency"),
-        ..bill_rules
-    };
+    let euros = BillRules { currency: "EUR".parse().expect("a currency"), ..bill_rules };
     let bill = price(&order, &list, &euros).expect("a bill");
     assert_eq!(bill.unpriced.len(), 2);
 }

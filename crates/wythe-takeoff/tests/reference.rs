@@ -40,10 +40,7 @@ fn whole(bound: &Value) -> usize {
 }
 
 fn least() -> LeastOffcut {
-    LeastOffcut {
-        short: inches(6.0),
-        long: inches(12.0),
-    }
+    LeastOffcut { short: inches(6.0), long: inches(12.0) }
 }
 
 fn cut(sheet: (f64, f64), turn: bool, wanted: impl Iterator<Item = (f64, f64, f64)>) -> CutPlan {
@@ -55,31 +52,18 @@ fn cut(sheet: (f64, f64), turn: bool, wanted: impl Iterator<Item = (f64, f64, f6
             count: count as u32,
         })
         .collect();
-    let rules = PieceRules {
-        kerf: inches(0.0),
-        least_offcut: least(),
-        turn,
-    };
-    let sheet = Sheet {
-        length: inches(sheet.0),
-        width: inches(sheet.1),
-    };
+    let rules = PieceRules { kerf: inches(0.0), least_offcut: least(), turn };
+    let sheet = Sheet { length: inches(sheet.0), width: inches(sheet.1) };
     pieces::plan(sheet, &pieces, &rules).expect("valid stock")
 }
 
 #[test]
 fn bars_reach_the_known_optimum() {
     for (name, case, bound) in cases("bars") {
-        let wanted = list(&case["pieces"])
-            .iter()
-            .map(|p| (number(&p[0]), 1.0, number(&p[1])));
+        let wanted = list(&case["pieces"]).iter().map(|p| (number(&p[0]), 1.0, number(&p[1])));
         let plan = cut((number(&case["capacity"]), 1.0), false, wanted);
         let optimum = number(&case["optimum"]) as usize;
-        assert_eq!(
-            whole(&bound),
-            optimum,
-            "{name}: the solver and the literature"
-        );
+        assert_eq!(whole(&bound), optimum, "{name}: the solver and the literature");
         assert_eq!((plan.bound, plan.bought), (optimum, optimum), "{name}");
     }
 }
@@ -88,9 +72,7 @@ fn bars_reach_the_known_optimum() {
 fn sheets_have_the_same_bound_and_as_good_a_plan() {
     for (name, case, bound) in cases("sheets") {
         let turn = case["turn"].as_bool().expect("a flag");
-        let wanted = list(&case["pieces"])
-            .iter()
-            .map(|p| (number(&p[0]), number(&p[1]), number(&p[2])));
+        let wanted = list(&case["pieces"]).iter().map(|p| (number(&p[0]), number(&p[1]), number(&p[2])));
         let sheet = (number(&case["sheet"][0]), number(&case["sheet"][1]));
         let plan = cut(sheet, turn, wanted);
         assert_eq!(plan.bound, whole(&bound), "{name}");
@@ -124,16 +106,9 @@ fn walls_have_the_same_bound() {
             joints: JointEdge::Any,
             joint_clearance: inches(0.0),
         };
-        let sheet = Sheet {
-            length: inches(number(&case["sheet"][0])),
-            width: inches(number(&case["sheet"][1])),
-        };
+        let sheet = Sheet { length: inches(number(&case["sheet"][0])), width: inches(number(&case["sheet"][1])) };
         let plan = cover::plan(sheet, &runs, &rules, &[]).expect("valid stock");
         assert_eq!(plan.bound, whole(&bound), "{name}");
-        assert!(
-            plan.is_complete() && plan.bought <= plan.bound + 1,
-            "{name}: {}",
-            plan.bought
-        );
+        assert!(plan.is_complete() && plan.bought <= plan.bound + 1, "{name}: {}", plan.bought);
     }
 }

@@ -5,21 +5,14 @@ use uom::si::angle::radian;
 use uom::si::area::square_foot;
 use uom::si::f64::{Angle, Length};
 use uom::si::length::foot;
-use wythe_takeoff::roll::{
-    self, Floor, FloorError, Point, Roll, RollError, RollNote, RollRules, SeamKind,
-};
+use wythe_takeoff::roll::{self, Floor, FloorError, Point, Roll, RollError, RollNote, RollRules, SeamKind};
 
 fn feet(v: f64) -> Length {
     Length::new::<foot>(v)
 }
 
 fn corners(list: &[(f64, f64)]) -> Vec<Point> {
-    list.iter()
-        .map(|&(x, y)| Point {
-            x: feet(x),
-            y: feet(y),
-        })
-        .collect()
+    list.iter().map(|&(x, y)| Point { x: feet(x), y: feet(y) }).collect()
 }
 
 fn floor(list: &[(f64, f64)]) -> Floor {
@@ -27,19 +20,11 @@ fn floor(list: &[(f64, f64)]) -> Floor {
 }
 
 fn liner() -> Roll {
-    Roll {
-        width: feet(12.0),
-        length: feet(100.0),
-    }
+    Roll { width: feet(12.0), length: feet(100.0) }
 }
 
 fn rules(lap: f64, turn_up: f64) -> RollRules {
-    RollRules {
-        lap: feet(lap),
-        turn_up: feet(turn_up),
-        piece_to_save: true,
-        direction: None,
-    }
+    RollRules { lap: feet(lap), turn_up: feet(turn_up), piece_to_save: true, direction: None }
 }
 
 const RECTANGLE: [(f64, f64); 4] = [(0.0, 0.0), (40.0, 0.0), (40.0, 30.0), (0.0, 30.0)];
@@ -50,11 +35,7 @@ const RECTANGLE: [(f64, f64); 4] = [(0.0, 0.0), (40.0, 0.0), (40.0, 30.0), (0.0,
 fn thirty_by_forty() {
     let plan = roll::plan(&floor(&RECTANGLE), liner(), &rules(1.0, 0.0)).expect("a layout");
     assert_eq!(plan.strips.len(), 3);
-    assert!(
-        plan.strips
-            .iter()
-            .all(|s| (s.length - feet(40.0)).abs() < feet(1e-3))
-    );
+    assert!(plan.strips.iter().all(|s| (s.length - feet(40.0)).abs() < feet(1e-3)));
     assert_eq!((plan.rolls(), plan.bound), (2, 1));
     assert!((plan.seam_length() - feet(80.0)).abs() < feet(1e-3));
     let mut left: Vec<f64> = plan.left.iter().map(|l| l.get::<foot>()).collect();
@@ -68,11 +49,7 @@ fn thirty_by_forty() {
 fn turn_ups_lengthen_strips() {
     let plan = roll::plan(&floor(&RECTANGLE), liner(), &rules(1.0, 0.5)).expect("a layout");
     assert_eq!(plan.strips.len(), 3);
-    assert!(
-        plan.strips
-            .iter()
-            .all(|s| (s.length - feet(41.0)).abs() < feet(1e-3))
-    );
+    assert!(plan.strips.iter().all(|s| (s.length - feet(41.0)).abs() < feet(1e-3)));
     assert!((plan.net_area.get::<square_foot>() - 41.0 * 31.0).abs() < 0.1);
 }
 
@@ -80,10 +57,7 @@ fn turn_ups_lengthen_strips() {
 #[test]
 fn a_turned_house_is_the_same_house() {
     let (sin, cos) = (30.0_f64).to_radians().sin_cos();
-    let turned: Vec<(f64, f64)> = RECTANGLE
-        .iter()
-        .map(|(x, y)| (x * cos - y * sin, x * sin + y * cos))
-        .collect();
+    let turned: Vec<(f64, f64)> = RECTANGLE.iter().map(|(x, y)| (x * cos - y * sin, x * sin + y * cos)).collect();
     let plan = roll::plan(&floor(&turned), liner(), &rules(1.0, 0.0)).expect("a layout");
     assert!((plan.direction.get::<radian>().to_degrees() - 30.0).abs() < 1e-6);
     assert_eq!((plan.strips.len(), plan.rolls()), (3, 2));
@@ -93,14 +67,7 @@ fn a_turned_house_is_the_same_house() {
 /// An L of 42 x 28.5 ft less 22 x 8.5 ft: the strip over the wing alone is 20 ft.
 #[test]
 fn an_l_has_a_short_strip() {
-    let outline = [
-        (0.0, 0.0),
-        (42.0, 0.0),
-        (42.0, 28.5),
-        (22.0, 28.5),
-        (22.0, 20.0),
-        (0.0, 20.0),
-    ];
+    let outline = [(0.0, 0.0), (42.0, 0.0), (42.0, 28.5), (22.0, 28.5), (22.0, 20.0), (0.0, 20.0)];
     let plan = roll::plan(&floor(&outline), liner(), &rules(1.0, 0.0)).expect("a layout");
     // 12 + 11 = 23 covers the 20 ft body at 42 ft each; the wing's last strip is 20 ft: 104 ft.
     // Across: 42 ft needs four strips (12 + 33 = 45): 2 x 20 + 2 x 28.5 = 97 ft or better.
@@ -113,10 +80,7 @@ fn an_l_has_a_short_strip() {
 fn piers_shorten_the_seam_only() {
     let pier = corners(&[(10.0, 11.0), (11.0, 11.0), (11.0, 12.0), (10.0, 12.0)]);
     let with = Floor::new(&corners(&RECTANGLE), &[pier]).expect("a valid floor");
-    let fixed = RollRules {
-        direction: Some(Angle::new::<radian>(0.0)),
-        ..rules(1.0, 0.0)
-    };
+    let fixed = RollRules { direction: Some(Angle::new::<radian>(0.0)), ..rules(1.0, 0.0) };
     let plan = roll::plan(&with, liner(), &fixed).expect("a layout");
     assert!((plan.cut_area.get::<square_foot>() - 1440.0).abs() < 0.1);
     assert!(plan.seam_length() <= feet(80.001));
@@ -125,22 +89,10 @@ fn piers_shorten_the_seam_only() {
 #[test]
 fn a_strip_longer_than_the_roll_is_lapped_end_to_end() {
     let long = floor(&[(0.0, 0.0), (150.0, 0.0), (150.0, 10.0), (0.0, 10.0)]);
-    let fixed = RollRules {
-        direction: Some(Angle::new::<radian>(0.0)),
-        ..rules(1.0, 0.0)
-    };
+    let fixed = RollRules { direction: Some(Angle::new::<radian>(0.0)), ..rules(1.0, 0.0) };
     let plan = roll::plan(&long, liner(), &fixed).expect("a layout");
-    assert_eq!(
-        (plan.strips.len(), plan.pieces.len(), plan.rolls()),
-        (1, 2, 2)
-    );
-    assert_eq!(
-        plan.seams
-            .iter()
-            .filter(|s| s.kind == SeamKind::End)
-            .count(),
-        1
-    );
+    assert_eq!((plan.strips.len(), plan.pieces.len(), plan.rolls()), (1, 2, 2));
+    assert_eq!(plan.seams.iter().filter(|s| s.kind == SeamKind::End).count(), 1);
     let cut: f64 = plan.pieces.iter().map(|p| p.length.get::<foot>()).sum();
     assert!((cut - 151.0).abs() < 1e-3);
 }
@@ -151,54 +103,29 @@ fn bad_input_is_an_error_or_a_note() {
     let plan = roll::plan(&thin, liner(), &rules(1.0, 0.0)).expect("a layout");
     assert!(plan.notes.contains(&RollNote::FloorNarrowerThanLap));
     assert_eq!(plan.rolls(), 1);
-    let flat = Roll {
-        width: feet(0.0),
-        length: feet(100.0),
-    };
-    assert_eq!(
-        roll::plan(&thin, flat, &rules(1.0, 0.0)),
-        Err(RollError::RollSize)
-    );
-    assert_eq!(
-        roll::plan(&thin, liner(), &rules(12.0, 0.0)),
-        Err(RollError::LapTooWide)
-    );
-    assert_eq!(
-        roll::plan(&thin, liner(), &rules(-1.0, 0.0)),
-        Err(RollError::Rule)
-    );
+    let flat = Roll { width: feet(0.0), length: feet(100.0) };
+    assert_eq!(roll::plan(&thin, flat, &rules(1.0, 0.0)), Err(RollError::RollSize));
+    assert_eq!(roll::plan(&thin, liner(), &rules(12.0, 0.0)), Err(RollError::LapTooWide));
+    assert_eq!(roll::plan(&thin, liner(), &rules(-1.0, 0.0)), Err(RollError::Rule));
     let bow = corners(&[(0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0)]);
     assert!(Floor::new(&bow, &[]).is_err());
-    assert_eq!(
-        Floor::new(&corners(&[(0.0, 0.0), (1.0, 0.0)]), &[]),
-        Err(FloorError::TooFewCorners)
-    );
-    assert_eq!(
-        Floor::new(&corners(&[(0.0, f64::NAN), (1.0, 0.0), (1.0, 1.0)]), &[]),
-        Err(FloorError::NotAPlace)
-    );
-    let vast = floor(&[
-        (0.0, 0.0),
-        (200_000.0, 0.0),
-        (200_000.0, 200_000.0),
-        (0.0, 200_000.0),
-    ]);
-    assert_eq!(
-        roll::plan(&vast, liner(), &rules(1.0, 0.0)),
-        Err(RollError::TooManyStrips)
-    );
+    assert_eq!(Floor::new(&corners(&[(0.0, 0.0), (1.0, 0.0)]), &[]), Err(FloorError::TooFewCorners));
+    assert_eq!(Floor::new(&corners(&[(0.0, f64::NAN), (1.0, 0.0), (1.0, 1.0)]), &[]), Err(FloorError::NotAPlace));
+    let vast = floor(&[(0.0, 0.0), (200_000.0, 0.0), (200_000.0, 200_000.0), (0.0, 200_000.0)]);
+    assert_eq!(roll::plan(&vast, liner(), &rules(1.0, 0.0)), Err(RollError::TooManyPieces));
+}
+
+/// A lap nearly as long as the roll would make pieces without end.
+#[test]
+fn endless_piecing_is_refused() {
+    let short = Roll { width: feet(12.0), length: feet(1.0001) };
+    let refused = roll::plan(&floor(&RECTANGLE), short, &rules(1.0, 0.0));
+    assert_eq!(refused, Err(RollError::TooManyPieces));
 }
 
 /// Independent of the planner: length of strips along x over an axis-parallel polygon given as
 /// rectangles side by side in x (each from 0 or a step up), for one offset.
-fn strip_total(
-    columns: &[(f64, f64, f64)],
-    low: f64,
-    high: f64,
-    width: f64,
-    pitch: f64,
-    offset: f64,
-) -> (f64, usize) {
+fn strip_total(columns: &[(f64, f64, f64)], low: f64, high: f64, width: f64, pitch: f64, offset: f64) -> (f64, usize) {
     let mut total = 0.0;
     let mut strips = 0;
     let mut edge = low - offset;

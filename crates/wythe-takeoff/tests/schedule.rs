@@ -6,12 +6,7 @@ use std::collections::BTreeSet;
 use wythe_takeoff::schedule::*;
 
 fn calendar() -> WorkCalendar {
-    WorkCalendar {
-        week: WorkWeek::FIVE_DAYS,
-        holidays: BTreeSet::new(),
-        weather: BTreeSet::new(),
-        drying_days: 0,
-    }
+    WorkCalendar { week: WorkWeek::FIVE_DAYS, holidays: BTreeSet::new(), weather: BTreeSet::new(), drying_days: 0 }
 }
 
 fn activity(id: &str, days: u32, after: &[&str]) -> Activity {
@@ -33,52 +28,33 @@ fn activity(id: &str, days: u32, after: &[&str]) -> Activity {
 fn job() -> Vec<Activity> {
     let mut coat = activity("coat", 2, &[]);
     coat.open_to_weather = true;
-    coat.hold = Some(Hold {
-        what: "coating and drain seen".into(),
-        days: 1,
-    });
+    coat.hold = Some(Hold { what: "coating and drain seen".into(), days: 1 });
     coat.crew = Some("masons".into());
     coat.needs = vec!["6 pails of wall membrane".into()];
     let mut fill = activity("fill", 1, &[]);
-    fill.after = vec![After {
-        id: "coat".into(),
-        cure_days: 3,
-        working_days: 0,
-    }];
+    fill.after = vec![After { id: "coat".into(), cure_days: 3, working_days: 0 }];
     let order = activity("order", 1, &[]);
     let frame = activity("frame", 4, &["fill", "order"]);
     vec![frame, fill, coat, order]
 }
 
 fn of<'a>(s: &'a Schedule, id: &str) -> &'a Scheduled {
-    s.activities
-        .iter()
-        .find(|a| a.activity.id == id)
-        .expect("in the schedule")
+    s.activities.iter().find(|a| a.activity.id == id).expect("in the schedule")
 }
 
 #[test]
 fn dates_by_hand() {
     let s = plan(&job(), &calendar(), date(2026, 3, 2)).expect("a schedule");
-    assert_eq!(
-        (of(&s, "coat").first, of(&s, "coat").last),
-        (date(2026, 3, 2), date(2026, 3, 3))
-    );
+    assert_eq!((of(&s, "coat").first, of(&s, "coat").last), (date(2026, 3, 2), date(2026, 3, 3)));
     assert_eq!(of(&s, "coat").inspected, Some(date(2026, 3, 4)));
     assert_eq!(of(&s, "fill").first, date(2026, 3, 9));
-    assert_eq!(
-        (of(&s, "frame").first, s.end),
-        (date(2026, 3, 10), date(2026, 3, 13))
-    );
+    assert_eq!((of(&s, "frame").first, s.end), (date(2026, 3, 10), date(2026, 3, 13)));
     let critical: Vec<&str> = s.critical_path().collect();
     // The cure ends on a Saturday: one day later it would end on Sunday, and the fill still be on Monday.
     assert_eq!(critical, ["fill", "frame"]);
     assert_eq!(of(&s, "coat").float, 1);
     // Ordering may slip from Monday 2 to Monday 9: five working days.
-    assert_eq!(
-        (of(&s, "order").latest_first, of(&s, "order").float),
-        (date(2026, 3, 9), 5)
-    );
+    assert_eq!((of(&s, "order").latest_first, of(&s, "order").float), (date(2026, 3, 9), 5));
     assert_eq!(s.crew_days().get("coat"), Some(&2));
 }
 
@@ -101,11 +77,7 @@ fn rain_and_holidays_put_work_off() {
 
 #[test]
 fn one_crew_is_in_one_place() {
-    let mut list = vec![
-        activity("a", 2, &[]),
-        activity("b", 3, &[]),
-        activity("c", 1, &["a"]),
-    ];
+    let mut list = vec![activity("a", 2, &[]), activity("b", 3, &[]), activity("c", 1, &["a"])];
     for a in &mut list {
         a.crew = Some("crew".into());
     }
@@ -125,54 +97,25 @@ fn site_days_list_what_is_needed() {
     assert!(monday.delivered.contains("6 pails of wall membrane"));
     assert_eq!(monday.activities, ["coat", "order"]);
     assert!(days[&date(2026, 3, 3)].delivered.is_empty());
-    assert!(
-        days[&date(2026, 3, 3)]
-            .needs
-            .contains("6 pails of wall membrane")
-    );
-    assert_eq!(
-        days[&date(2026, 3, 4)].inspections,
-        ["coating and drain seen"]
-    );
+    assert!(days[&date(2026, 3, 3)].needs.contains("6 pails of wall membrane"));
+    assert_eq!(days[&date(2026, 3, 4)].inspections, ["coating and drain seen"]);
     assert!(!days.contains_key(&date(2026, 3, 7)));
 }
 
 #[test]
 fn impossible_networks_are_errors() {
     let start = date(2026, 3, 2);
-    let ring = [
-        activity("a", 1, &["b"]),
-        activity("b", 1, &["a"]),
-        activity("c", 1, &[]),
-    ];
-    assert_eq!(
-        plan(&ring, &calendar(), start),
-        Err(ScheduleError::Cycle(vec!["a".into(), "b".into()]))
-    );
+    let ring = [activity("a", 1, &["b"]), activity("b", 1, &["a"]), activity("c", 1, &[])];
+    assert_eq!(plan(&ring, &calendar(), start), Err(ScheduleError::Cycle(vec!["a".into(), "b".into()])));
     let lost = [activity("a", 1, &["z"])];
-    assert!(matches!(
-        plan(&lost, &calendar(), start),
-        Err(ScheduleError::UnknownPredecessor { .. })
-    ));
+    assert!(matches!(plan(&lost, &calendar(), start), Err(ScheduleError::UnknownPredecessor { .. })));
     let twice = [activity("a", 1, &[]), activity("a", 1, &[])];
-    assert_eq!(
-        plan(&twice, &calendar(), start),
-        Err(ScheduleError::DuplicateId("a".into()))
-    );
-    let idle = WorkCalendar {
-        week: WorkWeek::of(&[]),
-        ..calendar()
-    };
+    assert_eq!(plan(&twice, &calendar(), start), Err(ScheduleError::DuplicateId("a".into())));
+    let idle = WorkCalendar { week: WorkWeek::of(&[]), ..calendar() };
     assert_eq!(plan(&[], &idle, start), Err(ScheduleError::NoWorkingDay));
     let forever = [activity("a", 100_000, &[])];
-    assert_eq!(
-        plan(&forever, &calendar(), start),
-        Err(ScheduleError::TooLong("a".into()))
-    );
-    assert_eq!(
-        plan(&[activity("a", u32::MAX, &[])], &calendar(), Date::MAX),
-        Err(ScheduleError::TooLong("a".into()))
-    );
+    assert_eq!(plan(&forever, &calendar(), start), Err(ScheduleError::TooLong("a".into())));
+    assert_eq!(plan(&[activity("a", u32::MAX, &[])], &calendar(), Date::MAX), Err(ScheduleError::TooLong("a".into())));
 }
 
 /// RFC 5545: lines end in CR LF and hold at most 75 octets (3.1); text escapes commas (3.3.11);
@@ -207,10 +150,7 @@ fn the_calendar_file() {
     assert_eq!(text.matches("DTSTAMP:20260220T120000Z").count(), events);
     assert_eq!(text.matches("DTSTAMP").count(), events);
     let unfolded = text.replace("\r\n ", "");
-    assert!(
-        unfolded.contains("SUMMARY:Coat the walls\\, cap to footing\\; a long name"),
-        "{unfolded}"
-    );
+    assert!(unfolded.contains("SUMMARY:Coat the walls\\, cap to footing\\; a long name"), "{unfolded}");
 }
 
 proptest! {

@@ -5,6 +5,4 @@ mod rate;
 mod visit;
 
 pub use rate::{LaborError, Rate, WorkQuantity};
-pub use visit::{
-    CrewRules, HeadroomFactor, LaborFinding, Task, VisitLabor, WorkVisit, labor_cost, visits,
-};
+pub use visit::{CrewRules, HeadroomFactor, LaborFinding, Task, VisitLabor, WorkVisit, labor_cost, visits};

@@ -1,5 +1,6 @@
 //! Production rates: how much the whole crew does in an hour of one task.
 
+use crate::finite;
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Length, Time, Volume};
 use uom::si::length::meter;
@@ -64,7 +65,7 @@ pub(super) fn time(quantity: WorkQuantity, rate: &Rate) -> Result<Time, LaborErr
     if kind != rate_kind {
         return Err(LaborError::UnlikeUnits(rate.task.clone()));
     }
-    if !(amount >= 0.0 && speed > 0.0) || !amount.is_finite() || !speed.is_finite() {
+    if !finite::not_negative(amount) || !finite::positive(speed) {
         return Err(LaborError::Quantity(rate.task.clone()));
     }
     Ok(Time::new::<hour>(amount / speed))

@@ -1,6 +1,7 @@
 //! Visits: the tasks of one phase done in one coming, with everything that is not work at the wall.
 
 use super::rate::{LaborError, Rate, WorkQuantity, time};
+use crate::finite;
 use crate::money::{Money, MoneyError};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
@@ -92,10 +93,7 @@ pub struct VisitLabor {
 }
 
 /// Counts every visit. A task without a usable rate is a finding and the rest is still counted.
-pub fn visits(
-    planned: &[WorkVisit],
-    rules: &CrewRules,
-) -> Result<(Vec<VisitLabor>, Vec<LaborFinding>), LaborError> {
+pub fn visits(planned: &[WorkVisit], rules: &CrewRules) -> Result<(Vec<VisitLabor>, Vec<LaborFinding>), LaborError> {
     check(rules)?;
     let mut counted = Vec::new();
     let mut findings = Vec::new();
@@ -104,10 +102,7 @@ pub fn visits(
         for task in &visit.tasks {
             match task_time(task, rules) {
                 Ok(time) => work += time,
-                Err(error) => findings.push(LaborFinding {
-                    phase: visit.phase.clone(),
-                    error,
-                }),
+                Err(error) => findings.push(LaborFinding { phase: visit.phase.clone(), error }),
             }
         }
         let on_site = work + rules.set_up + rules.tear_down + rules.drying * f64::from(visit.rains);
@@ -133,22 +128,17 @@ pub fn labor_cost(visits: &[VisitLabor], people: u32, hourly: Money) -> Result<M
     let mut total = Money::zero(hourly.currency);
     for visit in visits {
         let hours = Decimal::from_f64(visit.charged.get::<hour>()).ok_or(MoneyError::TooLarge)?;
-        let time = hours
-            .round_dp(2)
-            .checked_mul(Decimal::from(people))
-            .ok_or(MoneyError::TooLarge)?;
+        let time = hours.round_dp(2).checked_mul(Decimal::from(people)).ok_or(MoneyError::TooLarge)?;
         total = total.plus(hourly.times(time)?.rounded())?;
     }
     Ok(total)
 }
 
 fn check(rules: &CrewRules) -> Result<(), LaborError> {
-    let positive = |t: Time| t.get::<hour>() > 0.0 && t.get::<hour>().is_finite();
-    let not_negative = |t: Time| t.get::<hour>() >= 0.0 && t.get::<hour>().is_finite();
     if rules.people == 0 {
         return Err(LaborError::Rule("the number of people"));
     }
-    if !positive(rules.day) {
+    if !finite::positive(rules.day.get::<hour>()) {
         return Err(LaborError::Rule("the working day"));
     }
     let others = [
@@ -159,7 +149,7 @@ fn check(rules: &CrewRules) -> Result<(), LaborError> {
         (rules.minimum, "the minimum charge"),
     ];
     for (time, name) in others {
-        if !not_negative(time) {
+        if !finite::not_negative(time.get::<hour>()) {
             return Err(LaborError::Rule(name));
         }
     }
@@ -174,11 +164,7 @@ fn check(rules: &CrewRules) -> Result<(), LaborError> {
 }
 
 fn task_time(task: &Task, rules: &CrewRules) -> Result<Time, LaborError> {
-    let rate = rules
-        .rates
-        .iter()
-        .find(|r| r.task == task.task)
-        .ok_or_else(|| LaborError::NoRate(task.task.clone()))?;
+    let rate = rules.rates.iter().find(|r| r.task == task.task).ok_or_else(|| LaborError::NoRate(task.task.clone()))?;
     let factor = match task.headroom {
         None => 1.0,
         Some(h) => rules

@@ -75,16 +75,9 @@ const TRIES: usize = 12;
 /// else whichever leaves least wall bare.
 pub(super) fn assign(stretches: &[Stretch], strips: &[Strip], rules: JointRules) -> Assignment {
     let mut best: Option<Assignment> = None;
-    for preference in [
-        Preference::FewJoints,
-        Preference::Offcuts,
-        Preference::ShortStrips,
-    ] {
+    for preference in [Preference::FewJoints, Preference::Offcuts, Preference::ShortStrips] {
         let found = Pool::new(strips, rules).cover(stretches, preference);
-        if best
-            .as_ref()
-            .is_none_or(|b| found.bare_length() < b.bare_length())
-        {
+        if best.as_ref().is_none_or(|b| found.bare_length() < b.bare_length()) {
             best = Some(found);
         }
         if best.as_ref().is_some_and(|b| b.bare.is_empty()) {
@@ -96,12 +89,7 @@ pub(super) fn assign(stretches: &[Stretch], strips: &[Strip], rules: JointRules)
 
 /// The longest piece from `at`, at most `most`, whose end is an allowed joint and leaves either
 /// nothing or a piece of allowed length. `None` when there is no such piece.
-pub(super) fn fitting_length(
-    stretch: &Stretch,
-    at: Ticks,
-    most: Ticks,
-    rules: JointRules,
-) -> Option<Ticks> {
+pub(super) fn fitting_length(stretch: &Stretch, at: Ticks, most: Ticks, rules: JointRules) -> Option<Ticks> {
     let mut end = at + most;
     loop {
         if end >= stretch.length {
@@ -110,11 +98,7 @@ pub(super) fn fitting_length(
         if stretch.length - end < rules.least_piece {
             end = stretch.length - rules.least_piece;
         }
-        let barred = stretch
-            .lines
-            .iter()
-            .rev()
-            .find(|&&line| (line - end).abs() < rules.clear);
+        let barred = stretch.lines.iter().rev().find(|&&line| (line - end).abs() < rules.clear);
         if let Some(&line) = barred {
             end = line - rules.clear;
         } else {
@@ -133,6 +117,9 @@ struct Fragment {
     length: Ticks,
 }
 
+/// What makes a piece worse, first things first: less is better.
+type Score = (Ticks, Ticks, bool);
+
 struct Pool {
     rules: JointRules,
     fragments: Vec<Fragment>,
@@ -144,25 +131,10 @@ struct Pool {
 
 impl Pool {
     fn new(strips: &[Strip], rules: JointRules) -> Self {
-        let fragments: Vec<Fragment> = strips
-            .iter()
-            .map(|s| Fragment {
-                strip: s.id,
-                start: 0,
-                length: s.length,
-            })
-            .collect();
-        let whole = fragments
-            .iter()
-            .enumerate()
-            .map(|(i, f)| (f.length - rules.kerf, i))
-            .collect();
-        Self {
-            rules,
-            fragments,
-            whole,
-            started: BTreeSet::new(),
-        }
+        let fragments: Vec<Fragment> =
+            strips.iter().map(|s| Fragment { strip: s.id, start: 0, length: s.length }).collect();
+        let whole = fragments.iter().enumerate().map(|(i, f)| (f.length - rules.kerf, i)).collect();
+        Self { rules, fragments, whole, started: BTreeSet::new() }
     }
 
     fn cover(mut self, stretches: &[Stretch], preference: Preference) -> Assignment {
@@ -174,8 +146,7 @@ impl Pool {
                     done.bare.push((index, stretch.length - at));
                     break;
                 };
-                done.takes
-                    .push(self.take(fragment, length, stretch.run, at));
+                done.takes.push(self.take(fragment, length, stretch.run, at));
                 at += length;
             }
         }
@@ -184,14 +155,9 @@ impl Pool {
 
     /// The fragment and length of the next piece. Thrifty choices leave no unusable end; the others
     /// take the longest piece there is.
-    fn choose(
-        &self,
-        stretch: &Stretch,
-        at: Ticks,
-        preference: Preference,
-    ) -> Option<(usize, Ticks)> {
+    fn choose(&self, stretch: &Stretch, at: Ticks, preference: Preference) -> Option<(usize, Ticks)> {
         let rest = stretch.length - at;
-        let mut best: Option<((Ticks, Ticks, bool), (usize, Ticks))> = None;
+        let mut best: Option<(Score, (usize, Ticks))> = None;
         for (set, whole) in [(&self.started, false), (&self.whole, true)] {
             for (net, fragment) in self.candidates(set, rest, preference) {
                 let Some(length) = fitting_length(stretch, at, net.min(rest), self.rules) else {
@@ -213,26 +179,15 @@ impl Pool {
 
     /// Of what is left of a strip after a piece, the part too short to be of any use.
     fn lost(&self, left: Ticks) -> Ticks {
-        if left - self.rules.kerf >= self.rules.least_piece {
-            0
-        } else {
-            left
-        }
+        if left - self.rules.kerf >= self.rules.least_piece { 0 } else { left }
     }
 
     /// A few fragments of different lengths: those that just finish the rest, those that finish it
     /// and leave a usable end, and the longest (or the shortest).
-    fn candidates(
-        &self,
-        set: &BTreeSet<(Ticks, usize)>,
-        rest: Ticks,
-        preference: Preference,
-    ) -> Vec<(Ticks, usize)> {
+    fn candidates(&self, set: &BTreeSet<(Ticks, usize)>, rest: Ticks, preference: Preference) -> Vec<(Ticks, usize)> {
         let usable = rest + self.rules.kerf + self.rules.least_piece;
-        let mut found: Vec<(Ticks, usize)> = [rest, usable]
-            .into_iter()
-            .filter_map(|from| set.range((from, 0)..).next().copied())
-            .collect();
+        let mut found: Vec<(Ticks, usize)> =
+            [rest, usable].into_iter().filter_map(|from| set.range((from, 0)..).next().copied()).collect();
         if preference == Preference::ShortStrips {
             let mut from = 0;
             for _ in 0..TRIES {
@@ -262,21 +217,11 @@ impl Pool {
         self.whole.remove(&key);
         self.started.remove(&key);
         let used = length + kerf;
-        let left = Fragment {
-            strip: f.strip,
-            start: f.start + used,
-            length: f.length - used,
-        };
+        let left = Fragment { strip: f.strip, start: f.start + used, length: f.length - used };
         self.fragments[fragment] = left;
         if left.length > kerf {
             self.started.insert((left.length - kerf, fragment));
         }
-        Take {
-            strip: f.strip,
-            start: f.start,
-            length,
-            run,
-            at,
-        }
+        Take { strip: f.strip, start: f.start, length, run, at }
     }
 }

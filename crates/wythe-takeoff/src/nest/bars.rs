@@ -44,11 +44,7 @@ pub(crate) fn solve(capacity: i64, sizes: &[i64], demand: &[u32]) -> BarPlan {
     }
     let mut patterns = merged(best);
     patterns.sort_by(|a, b| b.counts.cmp(&a.counts));
-    BarPlan {
-        bars: count(&patterns),
-        bound,
-        patterns,
-    }
+    BarPlan { bars: count(&patterns), bound, patterns }
 }
 
 fn count(patterns: &[BarPattern]) -> usize {
@@ -57,18 +53,9 @@ fn count(patterns: &[BarPattern]) -> usize {
 
 /// The sum of lengths over the bar's, or the number of pieces no two of which share a bar.
 fn sum_bound(capacity: i64, sizes: &[i64], demand: &[u32]) -> usize {
-    let total: i128 = sizes
-        .iter()
-        .zip(demand)
-        .map(|(&s, &d)| i128::from(s) * i128::from(d))
-        .sum();
+    let total: i128 = sizes.iter().zip(demand).map(|(&s, &d)| i128::from(s) * i128::from(d)).sum();
     let by_sum = (total + i128::from(capacity) - 1) / i128::from(capacity);
-    let alone: usize = sizes
-        .iter()
-        .zip(demand)
-        .filter(|(s, _)| **s * 2 > capacity)
-        .map(|(_, d)| *d as usize)
-        .sum();
+    let alone: usize = sizes.iter().zip(demand).filter(|(s, _)| **s * 2 > capacity).map(|(_, d)| *d as usize).sum();
     alone.max(by_sum as usize)
 }
 
@@ -117,13 +104,7 @@ fn packed(capacity: i64, sizes: &[i64], demand: &[u32]) -> Vec<BarPattern> {
 
 /// Rounds the relaxation down, keeps what is whole, and solves again for the rest; after every
 /// step the rest is also packed outright, and the best total seen is kept.
-fn dive(
-    capacity: i64,
-    sizes: &[i64],
-    demand: &[u32],
-    best: &mut Vec<BarPattern>,
-    bound: &mut usize,
-) {
+fn dive(capacity: i64, sizes: &[i64], demand: &[u32], best: &mut Vec<BarPattern>, bound: &mut usize) {
     let mut left = demand.to_vec();
     let mut fixed: Vec<BarPattern> = Vec::new();
     let mut known: Vec<Column<()>> = Vec::new();
@@ -137,10 +118,7 @@ fn dive(
         let relaxed = master::relax(&needed, start, 400, |values| {
             let fill = knapsack::fill(capacity, &row_sizes, &row_demand, values);
             Some(Priced {
-                column: Column {
-                    yields: fill.counts.iter().map(|&n| f64::from(n)).collect(),
-                    record: (),
-                },
+                column: Column { yields: fill.counts.iter().map(|&n| f64::from(n)).collect(), record: () },
                 ceiling: fill.ceiling,
             })
         });
@@ -152,10 +130,7 @@ fn dive(
         known = relaxed
             .columns
             .iter()
-            .map(|c| Column {
-                yields: spread(&rows, &c.yields, sizes.len()),
-                record: (),
-            })
+            .map(|c| Column { yields: spread(&rows, &c.yields, sizes.len()), record: () })
             .collect();
         let before = fixed.len();
         for (column, &amount) in known.iter().zip(&relaxed.amounts) {
@@ -165,11 +140,7 @@ fn dive(
             }
         }
         if fixed.len() == before {
-            let largest = relaxed
-                .amounts
-                .iter()
-                .enumerate()
-                .max_by(|a, b| a.1.total_cmp(b.1).then(b.0.cmp(&a.0)));
+            let largest = relaxed.amounts.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1).then(b.0.cmp(&a.0)));
             let Some((at, _)) = largest else { return };
             if !fix(&known[at].yields, 1, &mut left, &mut fixed) {
                 return;
@@ -190,11 +161,7 @@ fn dive(
 fn fix(yields: &[f64], times: u32, left: &mut [u32], fixed: &mut Vec<BarPattern>) -> bool {
     let mut cut_any = false;
     for _ in 0..times {
-        let counts: Vec<u32> = yields
-            .iter()
-            .zip(left.iter())
-            .map(|(&y, &l)| (y.round() as u32).min(l))
-            .collect();
+        let counts: Vec<u32> = yields.iter().zip(left.iter()).map(|(&y, &l)| (y.round() as u32).min(l)).collect();
         if counts.iter().all(|&n| n == 0) {
             break;
         }
@@ -233,11 +200,7 @@ fn starting_columns(
         start.push(Column { yields, record: () });
     }
     for column in known {
-        let yields: Vec<f64> = rows
-            .iter()
-            .zip(demand)
-            .map(|(&row, &d)| column.yields[row].min(f64::from(d)))
-            .collect();
+        let yields: Vec<f64> = rows.iter().zip(demand).map(|(&row, &d)| column.yields[row].min(f64::from(d))).collect();
         if yields.iter().any(|&y| y > 0.0) {
             start.push(Column { yields, record: () });
         }
@@ -250,10 +213,7 @@ fn merged(patterns: Vec<BarPattern>) -> Vec<BarPattern> {
     for p in patterns {
         *grouped.entry(p.counts).or_default() += p.bars;
     }
-    grouped
-        .into_iter()
-        .map(|(counts, bars)| BarPattern { counts, bars })
-        .collect()
+    grouped.into_iter().map(|(counts, bars)| BarPattern { counts, bars }).collect()
 }
 
 #[cfg(test)]
@@ -266,12 +226,7 @@ mod tests {
         let plan = solve(capacity, &sizes, &demand);
         let mut made = vec![0; sizes.len()];
         for p in &plan.patterns {
-            let used: i64 = p
-                .counts
-                .iter()
-                .zip(&sizes)
-                .map(|(&n, s)| i64::from(n) * s)
-                .sum();
+            let used: i64 = p.counts.iter().zip(&sizes).map(|(&n, s)| i64::from(n) * s).sum();
             assert!(used <= capacity);
             for (m, n) in made.iter_mut().zip(&p.counts) {
                 *m += n * p.bars;
@@ -323,12 +278,11 @@ mod tests {
     #[test]
     fn falkenauer_u120_00() {
         let items = [
-            42, 69, 67, 57, 93, 90, 38, 36, 45, 42, 33, 79, 27, 57, 44, 84, 86, 92, 46, 38, 85, 33,
-            82, 73, 49, 70, 59, 23, 57, 72, 74, 69, 33, 42, 28, 46, 30, 64, 29, 74, 41, 49, 55, 98,
-            80, 32, 25, 38, 82, 30, 35, 39, 57, 84, 62, 50, 55, 27, 30, 36, 20, 78, 47, 26, 45, 41,
-            58, 98, 91, 96, 73, 84, 37, 93, 91, 43, 73, 85, 81, 79, 71, 80, 76, 83, 41, 78, 70, 23,
-            42, 87, 43, 84, 60, 55, 49, 78, 73, 62, 36, 44, 94, 69, 32, 96, 70, 84, 58, 78, 25, 80,
-            58, 66, 83, 24, 98, 60, 42, 43, 43, 39,
+            42, 69, 67, 57, 93, 90, 38, 36, 45, 42, 33, 79, 27, 57, 44, 84, 86, 92, 46, 38, 85, 33, 82, 73, 49, 70, 59,
+            23, 57, 72, 74, 69, 33, 42, 28, 46, 30, 64, 29, 74, 41, 49, 55, 98, 80, 32, 25, 38, 82, 30, 35, 39, 57, 84,
+            62, 50, 55, 27, 30, 36, 20, 78, 47, 26, 45, 41, 58, 98, 91, 96, 73, 84, 37, 93, 91, 43, 73, 85, 81, 79, 71,
+            80, 76, 83, 41, 78, 70, 23, 42, 87, 43, 84, 60, 55, 49, 78, 73, 62, 36, 44, 94, 69, 32, 96, 70, 84, 58, 78,
+            25, 80, 58, 66, 83, 24, 98, 60, 42, 43, 43, 39,
         ];
         let pieces: Vec<(i64, u32)> = items.iter().map(|&s| (s, 1)).collect();
         let plan = solved(150, &pieces);

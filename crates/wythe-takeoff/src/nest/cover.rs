@@ -55,12 +55,7 @@ pub struct CoverRules {
 /// Plans the board for all runs together, offcuts on hand first.
 ///
 /// A run that cannot be planned is listed in [`CutPlan::unplaced`] and the rest still comes out.
-pub fn plan(
-    sheet: Sheet,
-    runs: &[Run],
-    rules: &CoverRules,
-    on_hand: &[OnHand],
-) -> Result<CutPlan, NestError> {
+pub fn plan(sheet: Sheet, runs: &[Run], rules: &CoverRules, on_hand: &[OnHand]) -> Result<CutPlan, NestError> {
     let job = Job::new(sheet, runs, rules, on_hand)?;
     let outcome = if rules.joints == JointEdge::Factory {
         rows::plan(&job, true)
@@ -71,7 +66,9 @@ pub fn plan(
 }
 
 /// The most runs one plan takes.
-const MOST_RUNS: usize = 100_000;
+pub const MOST_RUNS: usize = 100_000;
+/// The most whole strips all runs of one plan may come to.
+pub const MOST_STRIPS: i64 = 200_000;
 
 /// The same in ticks, sorted by height.
 struct Job {
@@ -96,12 +93,7 @@ struct Outcome {
 }
 
 impl Job {
-    fn new(
-        sheet: Sheet,
-        runs: &[Run],
-        rules: &CoverRules,
-        on_hand: &[OnHand],
-    ) -> Result<Self, NestError> {
+    fn new(sheet: Sheet, runs: &[Run], rules: &CoverRules, on_hand: &[OnHand]) -> Result<Self, NestError> {
         let length = grid::positive(sheet.length).ok_or(NestError::SheetSize)?;
         let width = grid::positive(sheet.width).ok_or(NestError::SheetSize)?;
         let joint_rules = JointRules {
@@ -134,53 +126,38 @@ impl Job {
 
     fn sort(&mut self, runs: &[Run], joints: JointEdge) {
         let mut by_height: BTreeMap<Ticks, Vec<Stretch>> = BTreeMap::new();
+        let mut strips = 0;
         for (index, run) in runs.iter().enumerate() {
-            match self.stretch(index, run, joints) {
+            let sized = self.stretch(index, run, joints).and_then(|(height, stretch)| {
+                strips += stretch.length / self.length.min(self.width) + 1;
+                if strips > MOST_STRIPS {
+                    return Err(UnplacedReason::TooMany);
+                }
+                Ok((height, stretch))
+            });
+            match sized {
                 Ok((height, stretch)) => by_height.entry(height).or_default().push(stretch),
-                Err(reason) => self.unplaced.push(Unplaced {
-                    mark: run.name.clone(),
-                    reason,
-                    length: run.length,
-                }),
+                Err(reason) => self.unplaced.push(Unplaced { mark: run.name.clone(), reason, length: run.length }),
             }
         }
         (self.heights, self.stretches) = by_height.into_iter().rev().unzip();
     }
 
-    fn stretch(
-        &self,
-        index: usize,
-        run: &Run,
-        joints: JointEdge,
-    ) -> Result<(Ticks, Stretch), UnplacedReason> {
+    fn stretch(&self, index: usize, run: &Run, joints: JointEdge) -> Result<(Ticks, Stretch), UnplacedReason> {
         if index >= MOST_RUNS {
             return Err(UnplacedReason::TooMany);
         }
         let length = grid::positive(run.length).ok_or(UnplacedReason::NotPositive)?;
         let height = grid::positive(run.height).ok_or(UnplacedReason::NotPositive)?;
-        let bar = self
-            .longest_strip(height)
-            .ok_or(UnplacedReason::LargerThanSheet)?;
-        let mut lines: Vec<Ticks> = run
-            .no_joint_at
-            .iter()
-            .filter_map(|l| grid::ticks(*l))
-            .collect();
+        let bar = self.longest_strip(height).ok_or(UnplacedReason::LargerThanSheet)?;
+        let mut lines: Vec<Ticks> = run.no_joint_at.iter().filter_map(|l| grid::ticks(*l)).collect();
         lines.sort_unstable();
-        let stretch = Stretch {
-            run: index,
-            length,
-            lines,
-        };
+        let stretch = Stretch { run: index, length, lines };
         let possible = match joints {
             JointEdge::Factory => super::factory::pieces(&stretch, bar, self.joint_rules).is_some(),
             JointEdge::Any => self.can_be_covered(&stretch, bar),
         };
-        if possible {
-            Ok((height, stretch))
-        } else {
-            Err(UnplacedReason::NoPlaceForJoint)
-        }
+        if possible { Ok((height, stretch)) } else { Err(UnplacedReason::NoPlaceForJoint) }
     }
 
     /// With longest strips alone, one at a time.
@@ -208,19 +185,11 @@ impl Job {
 
     /// Total net length at each height.
     fn demand(&self) -> Vec<Ticks> {
-        self.stretches
-            .iter()
-            .map(|s| s.iter().map(|s| s.length).sum())
-            .collect()
+        self.stretches.iter().map(|s| s.iter().map(|s| s.length).sum()).collect()
     }
 
     fn area_bound(&self) -> f64 {
-        let needed: f64 = self
-            .demand()
-            .iter()
-            .zip(&self.heights)
-            .map(|(&l, &h)| l as f64 * h as f64)
-            .sum();
+        let needed: f64 = self.demand().iter().zip(&self.heights).map(|(&l, &h)| l as f64 * h as f64).sum();
         let free: f64 = self.on_hand.iter().map(|o| o.1 as f64 * o.2 as f64).sum();
         ((needed - free) / (self.length as f64 * self.width as f64)).max(0.0)
     }
@@ -228,45 +197,19 @@ impl Job {
     fn finish(self, runs: &[Run], outcome: Outcome) -> CutPlan {
         let mut unplaced = self.unplaced;
         for (run, bare, reason) in outcome.bare {
-            unplaced.push(Unplaced {
-                mark: runs[run].name.clone(),
-                reason,
-                length: grid::length(bare),
-            });
+            unplaced.push(Unplaced { mark: runs[run].name.clone(), reason, length: grid::length(bare) });
         }
-        let bought = outcome
-            .sheets
-            .iter()
-            .filter(|s| s.source == super::plan::SheetSource::Bought)
-            .count();
-        let sheets = layout::finish(outcome.sheets, self.joint_rules.kerf, self.keep, |run| {
-            runs[run].name.clone()
-        });
-        CutPlan {
-            sheets,
-            bought,
-            bound: outcome.bound,
-            unplaced,
-        }
+        let bought = outcome.sheets.iter().filter(|s| s.source == super::plan::SheetSource::Bought).count();
+        let sheets = layout::finish(outcome.sheets, self.joint_rules.kerf, self.keep, |run| runs[run].name.clone());
+        CutPlan { sheets, bought, bound: outcome.bound, unplaced }
     }
 }
 
 /// A piece on the sheet from its strip.
 fn raw_piece(take: &Take, strip: &PlacedStrip, height: Ticks) -> RawPiece {
-    let (dx, dy, along, across) = if strip.turned {
-        (0, take.start, height, take.length)
-    } else {
-        (take.start, 0, take.length, height)
-    };
-    RawPiece {
-        demand: take.run,
-        at: take.at,
-        x: strip.x + dx,
-        y: strip.y + dy,
-        along,
-        across,
-        turned: strip.turned,
-    }
+    let (dx, dy, along, across) =
+        if strip.turned { (0, take.start, height, take.length) } else { (take.start, 0, take.length, height) };
+    RawPiece { demand: take.run, at: take.at, x: strip.x + dx, y: strip.y + dy, along, across, turned: strip.turned }
 }
 
 /// What is left of a strip (length with kerf) after its takes.
@@ -288,8 +231,5 @@ fn left_of_strip(length: Ticks, kerf: Ticks, takes: &[&Take]) -> Vec<(Ticks, Tic
 }
 
 fn strip_of(id: usize, placed: &PlacedStrip) -> Strip {
-    Strip {
-        id,
-        length: placed.run,
-    }
+    Strip { id, length: placed.run }
 }

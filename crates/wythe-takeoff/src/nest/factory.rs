@@ -23,20 +23,14 @@ pub(super) fn pieces(stretch: &Stretch, bar: Ticks, rules: JointRules) -> Option
     // Two cut ends: candidates put a joint just clear of a barred line, or the least piece at the end.
     firsts.extend([least, (rest - least).rem_euclid(bar)]);
     for &line in &stretch.lines {
-        firsts.extend([
-            (line - rules.clear).rem_euclid(bar),
-            (line + rules.clear).rem_euclid(bar),
-        ]);
+        firsts.extend([(line - rules.clear).rem_euclid(bar), (line + rules.clear).rem_euclid(bar)]);
     }
     firsts.into_iter().find_map(|first| {
         let lengths = lay(stretch.length, first, bar);
         let mut joint = 0;
         let clear = lengths[..lengths.len() - 1].iter().all(|piece| {
             joint += piece;
-            stretch
-                .lines
-                .iter()
-                .all(|line| (line - joint).abs() >= rules.clear)
+            stretch.lines.iter().all(|line| (line - joint).abs() >= rules.clear)
         });
         (clear && lengths.iter().all(|&l| l >= least)).then_some(lengths)
     })
@@ -60,11 +54,7 @@ fn lay(length: Ticks, first: Ticks, bar: Ticks) -> Vec<Ticks> {
 pub(super) fn assign(stretches: &[Stretch], strips: &[Strip], rules: JointRules) -> Assignment {
     let mut done = Assignment::default();
     let Some(bar) = strips.first().map(|s| s.length - rules.kerf) else {
-        done.bare = stretches
-            .iter()
-            .enumerate()
-            .map(|(i, s)| (i, s.length))
-            .collect();
+        done.bare = stretches.iter().enumerate().map(|(i, s)| (i, s.length)).collect();
         return done;
     };
     let mut free = strips.iter();
@@ -79,13 +69,7 @@ pub(super) fn assign(stretches: &[Stretch], strips: &[Strip], rules: JointRules)
             if length < bar {
                 ends.entry(length).or_default().push((index, at));
             } else if let Some(strip) = free.next() {
-                done.takes.push(Take {
-                    strip: strip.id,
-                    start: 0,
-                    length,
-                    run: stretch.run,
-                    at,
-                });
+                done.takes.push(Take { strip: strip.id, start: 0, length, run: stretch.run, at });
             } else {
                 done.bare.push((index, length));
             }
@@ -121,44 +105,19 @@ fn pair_ends<'a>(
             continue;
         };
         let run = stretches[index].run;
-        done.takes.push(Take {
-            strip: strip.id,
-            start: 0,
-            length,
-            run,
-            at,
-        });
+        done.takes.push(Take { strip: strip.id, start: 0, length, run, at });
         if let Some((other, index, at)) = pop(&mut ends, bar - length - kerf) {
             let run = stretches[index].run;
-            done.takes.push(Take {
-                strip: strip.id,
-                start: bar - other,
-                length: other,
-                run,
-                at,
-            });
+            done.takes.push(Take { strip: strip.id, start: bar - other, length: other, run, at });
         }
     }
 }
 
 /// Whole strips that the stretches use when there are plenty.
 pub(super) fn strips_needed(stretches: &[Stretch], bar: Ticks, rules: JointRules) -> usize {
-    let pieces: usize = stretches
-        .iter()
-        .filter_map(|s| pieces(s, bar, rules))
-        .map(|lengths| lengths.len())
-        .sum();
-    let plenty: Vec<Strip> = (0..pieces)
-        .map(|id| Strip {
-            id,
-            length: bar + rules.kerf,
-        })
-        .collect();
-    let mut used: Vec<usize> = assign(stretches, &plenty, rules)
-        .takes
-        .iter()
-        .map(|t| t.strip)
-        .collect();
+    let pieces: usize = stretches.iter().filter_map(|s| pieces(s, bar, rules)).map(|lengths| lengths.len()).sum();
+    let plenty: Vec<Strip> = (0..pieces).map(|id| Strip { id, length: bar + rules.kerf }).collect();
+    let mut used: Vec<usize> = assign(stretches, &plenty, rules).takes.iter().map(|t| t.strip).collect();
     used.sort_unstable();
     used.dedup();
     used.len()

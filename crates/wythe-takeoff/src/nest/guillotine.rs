@@ -30,11 +30,7 @@ impl Axis {
             }
             let mut front: Vec<Ticks> = sums.iter().copied().collect();
             while !front.is_empty() {
-                front = front
-                    .into_iter()
-                    .map(|s| s + step)
-                    .filter(|s| *s <= side && sums.insert(*s))
-                    .collect();
+                front = front.into_iter().map(|s| s + step).filter(|s| *s <= side && sums.insert(*s)).collect();
                 if sums.len() > most {
                     return None;
                 }
@@ -154,14 +150,7 @@ impl<'a> Table<'a> {
 
     /// The cuts that reach it.
     pub fn cuts(&self, worth: impl Fn(Ticks, Ticks) -> f64) -> Cut {
-        self.trace(
-            self.xs.len() - 1,
-            self.ys.len() - 1,
-            0,
-            0,
-            (None, None),
-            &worth,
-        )
+        self.trace(self.xs.len() - 1, self.ys.len() - 1, 0, 0, (None, None), &worth)
     }
 
     fn value(&self, ix: usize, iy: usize) -> f64 {
@@ -180,12 +169,7 @@ impl<'a> Table<'a> {
     ) -> Cut {
         let along = actual.0.unwrap_or(self.xs.at[ix]);
         let across = actual.1.unwrap_or(self.ys.at[iy]);
-        let rect = Rect {
-            x,
-            y,
-            along,
-            across,
-        };
+        let rect = Rect { x, y, along, across };
         let best = self.value(ix, iy);
         let reached = |v: f64| v >= best - 1e-9 * best.abs().max(1.0);
         if reached(worth(self.xs.at[ix], self.ys.at[iy])) {
@@ -222,18 +206,10 @@ mod tests {
     fn unconstrained(sheet: (i64, i64), pieces: &[(i64, i64, f64)]) -> f64 {
         let lengths: Vec<i64> = pieces.iter().map(|p| p.0).collect();
         let widths: Vec<i64> = pieces.iter().map(|p| p.1).collect();
-        let xs =
-            Axis::new(sheet.0, &lengths, Remainder::RoundedDown, 10_000).expect("few positions");
-        let ys =
-            Axis::new(sheet.1, &widths, Remainder::RoundedDown, 10_000).expect("few positions");
-        Table::new(&xs, &ys, |x, y| {
-            pieces
-                .iter()
-                .filter(|p| p.0 <= x && p.1 <= y)
-                .map(|p| p.2)
-                .fold(0.0, f64::max)
-        })
-        .worth()
+        let xs = Axis::new(sheet.0, &lengths, Remainder::RoundedDown, 10_000).expect("few positions");
+        let ys = Axis::new(sheet.1, &widths, Remainder::RoundedDown, 10_000).expect("few positions");
+        Table::new(&xs, &ys, |x, y| pieces.iter().filter(|p| p.0 <= x && p.1 <= y).map(|p| p.2).fold(0.0, f64::max))
+            .worth()
     }
 
     /// Herz (1972): sheet 127 x 98, five pieces worth their area, optimum 12348 (as listed in
@@ -241,13 +217,7 @@ mod tests {
     #[test]
     fn herz_1972() {
         let area = |l: i64, w: i64| (l, w, (l * w) as f64);
-        let pieces = [
-            area(21, 13),
-            area(36, 17),
-            area(54, 20),
-            area(24, 27),
-            area(18, 65),
-        ];
+        let pieces = [area(21, 13), area(36, 17), area(54, 20), area(24, 27), area(18, 65)];
         assert!((unconstrained((127, 98), &pieces) - 12348.0).abs() < 1e-6);
     }
 
@@ -255,15 +225,7 @@ mod tests {
     /// (as listed in Hifi and Zissimopoulos 1996; sizes from memory, confirmed by the optimum).
     #[test]
     fn christofides_whitlock_1977_unlimited() {
-        let pieces = [
-            (8, 4, 66.0),
-            (3, 7, 35.0),
-            (8, 2, 24.0),
-            (3, 4, 17.0),
-            (3, 3, 11.0),
-            (3, 2, 8.0),
-            (2, 1, 2.0),
-        ];
+        let pieces = [(8, 4, 66.0), (3, 7, 35.0), (8, 2, 24.0), (3, 4, 17.0), (3, 3, 11.0), (3, 2, 8.0), (2, 1, 2.0)];
         assert!((unconstrained((15, 10), &pieces) - 249.0).abs() < 1e-6);
     }
 }

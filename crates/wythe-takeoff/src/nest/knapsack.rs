@@ -66,16 +66,12 @@ fn by_table(capacity: i64, sizes: &[i64], most: &[u32], values: &[f64]) -> Fill 
             at -= (sizes[i] * i64::from(count)) as usize;
         }
     }
-    Fill {
-        counts,
-        ceiling: best[cells - 1],
-    }
+    Fill { counts, ceiling: best[cells - 1] }
 }
 
 fn by_branching(capacity: i64, sizes: &[i64], most: &[u32], values: &[f64]) -> Fill {
-    let mut order: Vec<usize> = (0..sizes.len())
-        .filter(|&i| values[i] > 0.0 && most[i] > 0 && sizes[i] <= capacity)
-        .collect();
+    let mut order: Vec<usize> =
+        (0..sizes.len()).filter(|&i| values[i] > 0.0 && most[i] > 0 && sizes[i] <= capacity).collect();
     order.sort_by(|&a, &b| {
         let (da, db) = (values[a] / sizes[a] as f64, values[b] / sizes[b] as f64);
         db.total_cmp(&da).then(a.cmp(&b))
@@ -91,15 +87,8 @@ fn by_branching(capacity: i64, sizes: &[i64], most: &[u32], values: &[f64]) -> F
         nodes: NODES,
     };
     search.descend(0, capacity, 0.0);
-    let ceiling = if search.nodes > 0 {
-        search.best
-    } else {
-        fractional(&order, capacity, sizes, most, values)
-    };
-    Fill {
-        counts: search.best_counts,
-        ceiling,
-    }
+    let ceiling = if search.nodes > 0 { search.best } else { fractional(&order, capacity, sizes, most, values) };
+    Fill { counts: search.best_counts, ceiling }
 }
 
 /// The value when the last piece may be cut through: never less than any whole fill.
@@ -147,11 +136,7 @@ impl Branching<'_> {
         let take = (room / self.sizes[i]).min(i64::from(self.most[i])) as u32;
         for count in (0..=take).rev() {
             self.counts[i] = count;
-            self.descend(
-                depth + 1,
-                room - self.sizes[i] * i64::from(count),
-                worth + self.values[i] * f64::from(count),
-            );
+            self.descend(depth + 1, room - self.sizes[i] * i64::from(count), worth + self.values[i] * f64::from(count));
         }
         self.counts[i] = 0;
     }
@@ -169,13 +154,7 @@ mod tests {
         (0..=most[0])
             .take_while(|&n| size * i64::from(n) <= capacity)
             .map(|n| {
-                values[0] * f64::from(n)
-                    + exhaustive(
-                        capacity - size * i64::from(n),
-                        rest,
-                        &most[1..],
-                        &values[1..],
-                    )
+                values[0] * f64::from(n) + exhaustive(capacity - size * i64::from(n), rest, &most[1..], &values[1..])
             })
             .fold(0.0, f64::max)
     }

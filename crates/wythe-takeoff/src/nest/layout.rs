@@ -73,10 +73,7 @@ pub(super) fn finish(
             SheetLayout {
                 number: index + 1,
                 source: raw.source,
-                size: Sheet {
-                    length: grid::length(raw.length),
-                    width: grid::length(raw.width),
-                },
+                size: Sheet { length: grid::length(raw.length), width: grid::length(raw.width) },
                 pieces,
                 offcuts,
             }

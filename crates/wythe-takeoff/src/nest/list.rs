@@ -56,52 +56,29 @@ pub(super) fn pack(sheet: (Ticks, Ticks), items: &[Item], turn: bool) -> Packed 
         (Order::Width, Through::KeepLarge),
         (Order::LongSide, Through::Rows),
     ];
-    let tries = if items.len() > MANY {
-        &all[..2]
-    } else {
-        &all[..]
-    };
+    let tries = if items.len() > MANY { &all[..2] } else { &all[..] };
     let mut best: Option<Packed> = None;
     for &(order, through) in tries {
         let packed = pack_once(sheet, items, turn, order, through);
-        if best
-            .as_ref()
-            .is_none_or(|b| packed.sheets.len() < b.sheets.len())
-        {
+        if best.as_ref().is_none_or(|b| packed.sheets.len() < b.sheets.len()) {
             best = Some(packed);
         }
     }
     best.unwrap_or_default()
 }
 
-fn pack_once(
-    sheet: (Ticks, Ticks),
-    items: &[Item],
-    turn: bool,
-    order: Order,
-    through: Through,
-) -> Packed {
+fn pack_once(sheet: (Ticks, Ticks), items: &[Item], turn: bool, order: Order, through: Through) -> Packed {
     let mut list: Vec<Item> = items.to_vec();
     let size = |i: &Item| match order {
         Order::Area => i.length * (i.width / 1024).max(1),
         Order::LongSide => i.length.max(i.width),
         Order::Width => i.width,
     };
-    list.sort_by_key(|i| {
-        (
-            std::cmp::Reverse(size(i)),
-            std::cmp::Reverse(i.length),
-            i.demand,
-        )
-    });
+    list.sort_by_key(|i| (std::cmp::Reverse(size(i)), std::cmp::Reverse(i.length), i.demand));
     let mut packed = Packed::default();
     let mut open: Vec<(usize, Rect)> = Vec::new();
     for item in &list {
-        let ways: &[bool] = if turn && item.length != item.width {
-            &[false, true]
-        } else {
-            &[false]
-        };
+        let ways: &[bool] = if turn && item.length != item.width { &[false, true] } else { &[false] };
         let mut best: Option<(Ticks, usize, bool)> = None;
         for (at, (_, free)) in open.iter().enumerate() {
             for &turned in ways {
@@ -121,12 +98,7 @@ fn pack_once(
             Some((_, at, turned)) => (at, turned),
             None => {
                 packed.sheets.push(Default::default());
-                let whole = Rect {
-                    x: 0,
-                    y: 0,
-                    along: sheet.0,
-                    across: sheet.1,
-                };
+                let whole = Rect { x: 0, y: 0, along: sheet.0, across: sheet.1 };
                 open.push((packed.sheets.len() - 1, whole));
                 let flat = item.length <= sheet.0 && item.width <= sheet.1;
                 (open.len() - 1, !flat)
@@ -134,17 +106,8 @@ fn pack_once(
         };
         let (index, free) = open.swap_remove(at);
         let (along, across) = sides(item, turned);
-        let rect = Rect {
-            x: free.x,
-            y: free.y,
-            along,
-            across,
-        };
-        packed.sheets[index].0.push(Placed {
-            demand: item.demand,
-            rect,
-            turned,
-        });
+        let rect = Rect { x: free.x, y: free.y, along, across };
+        packed.sheets[index].0.push(Placed { demand: item.demand, rect, turned });
         open.extend(remainders(free, along, across, through).map(|r| (index, r)));
     }
     for (index, free) in open {
@@ -154,20 +117,11 @@ fn pack_once(
 }
 
 fn sides(item: &Item, turned: bool) -> (Ticks, Ticks) {
-    if turned {
-        (item.width, item.length)
-    } else {
-        (item.length, item.width)
-    }
+    if turned { (item.width, item.length) } else { (item.length, item.width) }
 }
 
 /// The two rectangles left of `free` when a corner piece is cut out edge to edge.
-fn remainders(
-    free: Rect,
-    along: Ticks,
-    across: Ticks,
-    through: Through,
-) -> impl Iterator<Item = Rect> {
+fn remainders(free: Rect, along: Ticks, across: Ticks, through: Through) -> impl Iterator<Item = Rect> {
     let (right, above) = (free.along - along, free.across - across);
     let rows = match through {
         Through::Rows => true,
@@ -176,24 +130,10 @@ fn remainders(
                 >= (free.across * (right / 1024)).max(above * (along / 1024))
         }
     };
-    let (beside, over) = if rows {
-        (across, free.along)
-    } else {
-        (free.across, along)
-    };
+    let (beside, over) = if rows { (across, free.along) } else { (free.across, along) };
     [
-        Rect {
-            x: free.x + along,
-            y: free.y,
-            along: right,
-            across: beside,
-        },
-        Rect {
-            x: free.x,
-            y: free.y + across,
-            along: over,
-            across: above,
-        },
+        Rect { x: free.x + along, y: free.y, along: right, across: beside },
+        Rect { x: free.x, y: free.y + across, along: over, across: above },
     ]
     .into_iter()
     .filter(|r| r.along > 0 && r.across > 0)

@@ -56,11 +56,7 @@ pub(super) fn relax<P: Clone>(
             bound = total / scale;
             proving = prices.iter().map(|p| p / scale).collect();
         }
-        let worth: f64 = prices
-            .iter()
-            .zip(&found.column.yields)
-            .map(|(p, y)| p * y)
-            .sum();
+        let worth: f64 = prices.iter().zip(&found.column.yields).map(|(p, y)| p * y).sum();
         if worth <= 1.0 + EPSILON {
             break;
         }
@@ -70,12 +66,7 @@ pub(super) fn relax<P: Clone>(
         }
     }
     let amounts = amounts(demand, &columns)?;
-    Some(Relaxation {
-        columns,
-        amounts,
-        bound,
-        prices: proving,
-    })
+    Some(Relaxation { columns, amounts, bound, prices: proving })
 }
 
 /// The whole number of sheets a fractional bound asks for, forgiving rounding noise.
@@ -86,10 +77,7 @@ pub(super) fn whole_sheets(bound: f64) -> usize {
 /// The dual of the master program: prices whose every known pattern is worth at most one sheet.
 fn shadow_prices<P>(demand: &[f64], columns: &[Column<P>]) -> Option<Vec<f64>> {
     let mut vars = ProblemVariables::new();
-    let prices: Vec<Variable> = demand
-        .iter()
-        .map(|_| vars.add(variable().min(0.0)))
-        .collect();
+    let prices: Vec<Variable> = demand.iter().map(|_| vars.add(variable().min(0.0))).collect();
     let objective: Expression = prices.iter().zip(demand).map(|(&v, &d)| v * d).sum();
     let mut model = vars.maximise(objective).using(microlp);
     for column in columns {
@@ -104,19 +92,12 @@ fn shadow_prices<P>(demand: &[f64], columns: &[Column<P>]) -> Option<Vec<f64>> {
 /// The master program itself: fewest sheets, fractions allowed, that meet the demand.
 fn amounts<P>(demand: &[f64], columns: &[Column<P>]) -> Option<Vec<f64>> {
     let mut vars = ProblemVariables::new();
-    let cut: Vec<Variable> = columns
-        .iter()
-        .map(|_| vars.add(variable().min(0.0)))
-        .collect();
+    let cut: Vec<Variable> = columns.iter().map(|_| vars.add(variable().min(0.0))).collect();
     let objective: Expression = cut.iter().map(|&v| Expression::from(v)).sum();
     let mut model = vars.minimise(objective).using(microlp);
     for (row, &needed) in demand.iter().enumerate() {
-        let made: Expression = cut
-            .iter()
-            .zip(columns)
-            .filter(|(_, c)| c.yields[row] > 0.0)
-            .map(|(&v, c)| v * c.yields[row])
-            .sum();
+        let made: Expression =
+            cut.iter().zip(columns).filter(|(_, c)| c.yields[row] > 0.0).map(|(&v, c)| v * c.yields[row]).sum();
         model.add_constraint(made.geq(needed));
     }
     let solution = model.solve().ok()?;
@@ -125,10 +106,5 @@ fn amounts<P>(demand: &[f64], columns: &[Column<P>]) -> Option<Vec<f64>> {
 }
 
 fn terms(variables: &[Variable], coefficients: &[f64]) -> Expression {
-    variables
-        .iter()
-        .zip(coefficients)
-        .filter(|(_, c)| **c > 0.0)
-        .map(|(&v, &c)| v * c)
-        .sum()
+    variables.iter().zip(coefficients).filter(|(_, c)| **c > 0.0).map(|(&v, &c)| v * c).sum()
 }

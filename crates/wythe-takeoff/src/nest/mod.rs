@@ -17,6 +17,6 @@ mod strips;
 pub use cover::{CoverRules, JointEdge, Run};
 pub use pieces::{Piece, PieceRules};
 pub use plan::{
-    CutPiece, CutPlan, LeastOffcut, NestError, Offcut, OnHand, Sheet, SheetLayout, SheetSource,
-    Unplaced, UnplacedReason,
+    CutPiece, CutPlan, LeastOffcut, NestError, Offcut, OnHand, Sheet, SheetLayout, SheetSource, Unplaced,
+    UnplacedReason,
 };

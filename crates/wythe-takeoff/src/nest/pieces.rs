@@ -8,9 +8,7 @@ use super::guillotine::Rect;
 use super::layout::{self, RawPiece, RawSheet};
 use super::list::{self, Item, Packed, Placed};
 use super::master;
-use super::plan::{
-    CutPlan, Keep, LeastOffcut, NestError, Sheet, SheetSource, Unplaced, UnplacedReason,
-};
+use super::plan::{CutPlan, Keep, LeastOffcut, NestError, Sheet, SheetSource, Unplaced, UnplacedReason};
 use crate::grid::{self, Ticks};
 use uom::si::f64::Length;
 
@@ -99,35 +97,20 @@ struct Kind {
     count: u32,
 }
 
-fn kind(
-    index: usize,
-    piece: &Piece,
-    kerf: Ticks,
-    full: (Ticks, Ticks),
-    turn: bool,
-) -> Result<Kind, UnplacedReason> {
+fn kind(index: usize, piece: &Piece, kerf: Ticks, full: (Ticks, Ticks), turn: bool) -> Result<Kind, UnplacedReason> {
     let length = grid::positive(piece.length).ok_or(UnplacedReason::NotPositive)? + kerf;
     let width = grid::positive(piece.width).ok_or(UnplacedReason::NotPositive)? + kerf;
     let flat = length <= full.0 && width <= full.1;
     let turned = turn && width <= full.0 && length <= full.1;
     if flat || turned {
-        Ok(Kind {
-            demand: index,
-            length,
-            width,
-            count: piece.count,
-        })
+        Ok(Kind { demand: index, length, width, count: piece.count })
     } else {
         Err(UnplacedReason::LargerThanSheet)
     }
 }
 
 fn left_out(piece: &Piece, reason: UnplacedReason, count: u32) -> Unplaced {
-    Unplaced {
-        mark: piece.name.clone(),
-        reason,
-        length: piece.length * f64::from(count),
-    }
+    Unplaced { mark: piece.name.clone(), reason, length: piece.length * f64::from(count) }
 }
 
 fn raw(placed: &Placed, kerf: Ticks) -> RawPiece {
@@ -151,15 +134,13 @@ fn solve(full: (Ticks, Ticks), kinds: &[Kind], turn: bool) -> (Packed, usize) {
         return found;
     }
     let mut best = list::pack(full, &items(kinds.iter().map(|k| (*k, k.count))), turn);
-    let area: f64 = kinds
-        .iter()
-        .map(|k| k.length as f64 * k.width as f64 * f64::from(k.count))
-        .sum();
+    let area: f64 = kinds.iter().map(|k| k.length as f64 * k.width as f64 * f64::from(k.count)).sum();
     let mut bound = master::whole_sheets(area / (full.0 as f64 * full.1 as f64)).max(1);
-    if best.sheets.len() > bound && kinds.len() <= MOST_KINDS {
-        if let Some(tables) = Tables::new(full, kinds, turn) {
-            tables.dive(&mut best, &mut bound);
-        }
+    if best.sheets.len() > bound
+        && kinds.len() <= MOST_KINDS
+        && let Some(tables) = Tables::new(full, kinds, turn)
+    {
+        tables.dive(&mut best, &mut bound);
     }
     (best, bound)
 }
@@ -167,11 +148,7 @@ fn solve(full: (Ticks, Ticks), kinds: &[Kind], turn: bool) -> (Packed, usize) {
 fn items(kinds: impl Iterator<Item = (Kind, u32)>) -> Vec<Item> {
     kinds
         .flat_map(|(k, count)| {
-            let item = Item {
-                demand: k.demand,
-                length: k.length,
-                width: k.width,
-            };
+            let item = Item { demand: k.demand, length: k.length, width: k.width };
             std::iter::repeat_n(item, count as usize)
         })
         .collect()
@@ -188,10 +165,7 @@ fn rows_of_one_width(full: (Ticks, Ticks), kinds: &[Kind], turn: bool) -> Option
     let demand: Vec<u32> = kinds.iter().map(|k| k.count).collect();
     let bars = bars::solve(full.0, &sizes, &demand);
     let mut packed = Packed::default();
-    let each = bars
-        .patterns
-        .iter()
-        .flat_map(|p| std::iter::repeat_n(&p.counts, p.bars as usize));
+    let each = bars.patterns.iter().flat_map(|p| std::iter::repeat_n(&p.counts, p.bars as usize));
     for (index, counts) in each.enumerate() {
         let row = (index % rows) as i64;
         if row == 0 {
@@ -203,37 +177,18 @@ fn rows_of_one_width(full: (Ticks, Ticks), kinds: &[Kind], turn: bool) -> Option
         let (mut x, y) = (0, row * width);
         for (kind, &count) in kinds.iter().zip(counts) {
             for _ in 0..count {
-                let rect = Rect {
-                    x,
-                    y,
-                    along: kind.length,
-                    across: width,
-                };
-                sheet.0.push(Placed {
-                    demand: kind.demand,
-                    rect,
-                    turned: false,
-                });
+                let rect = Rect { x, y, along: kind.length, across: width };
+                sheet.0.push(Placed { demand: kind.demand, rect, turned: false });
                 x += kind.length;
             }
         }
-        sheet.1.push(Rect {
-            x,
-            y,
-            along: full.0 - x,
-            across: width,
-        });
+        sheet.1.push(Rect { x, y, along: full.0 - x, across: width });
     }
     let used = bars.bars;
     for (index, sheet) in packed.sheets.iter_mut().enumerate() {
         let here = rows.min(used - index * rows) as i64;
         let y = here * width;
-        sheet.1.push(Rect {
-            x: 0,
-            y,
-            along: full.0,
-            across: full.1 - y,
-        });
+        sheet.1.push(Rect { x: 0, y, along: full.0, across: full.1 - y });
     }
     Some((packed, bars.bound.div_ceil(rows)))
 }

@@ -175,33 +175,22 @@ impl CutPlan {
     /// How far the plan may be from the best one: (bought - bound) / bound, nought if nothing is bought.
     pub fn gap(&self) -> Ratio {
         let over = self.bought.saturating_sub(self.bound);
-        Ratio::new::<ratio>(if over == 0 {
-            0.0
-        } else {
-            over as f64 / self.bound.max(1) as f64
-        })
+        Ratio::new::<ratio>(if over == 0 { 0.0 } else { over as f64 / self.bound.max(1) as f64 })
     }
 
     /// The cut list: every piece by its number.
     pub fn pieces(&self) -> impl Iterator<Item = (&SheetLayout, &CutPiece)> {
-        self.sheets
-            .iter()
-            .flat_map(|s| s.pieces.iter().map(move |p| (s, p)))
+        self.sheets.iter().flat_map(|s| s.pieces.iter().map(move |p| (s, p)))
     }
 
     /// Area of the pieces.
     pub fn piece_area(&self) -> Area {
-        self.pieces()
-            .map(|(_, p)| p.along * p.across)
-            .fold(Area::new::<square_meter>(0.0), |a, b| a + b)
+        self.pieces().map(|(_, p)| p.along * p.across).fold(Area::new::<square_meter>(0.0), |a, b| a + b)
     }
 
     /// Area of all sheets cut, on hand and bought.
     pub fn sheet_area(&self) -> Area {
-        self.sheets
-            .iter()
-            .map(|s| s.size.length * s.size.width)
-            .fold(Area::new::<square_meter>(0.0), |a, b| a + b)
+        self.sheets.iter().map(|s| s.size.length * s.size.width).fold(Area::new::<square_meter>(0.0), |a, b| a + b)
     }
 
     /// Area of the offcuts worth keeping.
@@ -217,11 +206,7 @@ impl CutPlan {
     /// Pieces over sheets, by area; one when nothing is cut.
     pub fn yield_ratio(&self) -> Ratio {
         let sheets = self.sheet_area();
-        if sheets > Area::new::<square_meter>(0.0) {
-            self.piece_area() / sheets
-        } else {
-            Ratio::new::<ratio>(1.0)
-        }
+        if sheets > Area::new::<square_meter>(0.0) { self.piece_area() / sheets } else { Ratio::new::<ratio>(1.0) }
     }
 }
 
@@ -236,10 +221,7 @@ impl Keep {
     pub fn new(least: LeastOffcut) -> Option<Self> {
         let a = grid::not_negative(least.short)?;
         let b = grid::not_negative(least.long)?;
-        Some(Self {
-            short: a.min(b),
-            long: a.max(b),
-        })
+        Some(Self { short: a.min(b), long: a.max(b) })
     }
 
     pub fn keeps(self, a: Ticks, b: Ticks) -> bool {

@@ -50,22 +50,13 @@ impl StripStock {
         with_least.push(rules.least + rules.kerf);
         for (least_kept, turned_steps) in [(true, &with_least), (false, &heights)] {
             let none = Vec::new();
-            let (along, across) = if rules.turn {
-                (turned_steps, turned_steps)
-            } else {
-                (&none, &heights)
-            };
+            let (along, across) = if rules.turn { (turned_steps, turned_steps) } else { (&none, &heights) };
             let xs = Axis::new(full_length, along, Remainder::Exact, POSITIONS);
             let ys = Axis::new(full_width, across, Remainder::Exact, POSITIONS);
-            if let (Some(xs), Some(ys)) = (xs, ys) {
-                if xs.cuts() * ys.len() + ys.cuts() * xs.len() <= WORK {
-                    return Some(Self {
-                        xs,
-                        ys,
-                        rules,
-                        least_kept,
-                    });
-                }
+            if let (Some(xs), Some(ys)) = (xs, ys)
+                && xs.cuts() * ys.len() + ys.cuts() * xs.len() <= WORK
+            {
+                return Some(Self { xs, ys, rules, least_kept });
             }
         }
         None
@@ -74,9 +65,7 @@ impl StripStock {
     /// Best pattern at the prices (per tick of each height): its strips, and a ceiling on the worth
     /// of every pattern.
     pub fn best(&self, prices: &[f64]) -> (Cut, f64) {
-        let table = Table::new(&self.xs, &self.ys, |x, y| {
-            self.leaf(x, y, prices, self.least_kept).1
-        });
+        let table = Table::new(&self.xs, &self.ys, |x, y| self.leaf(x, y, prices, self.least_kept).1);
         let cut = table.cuts(|x, y| self.leaf(x, y, prices, self.least_kept).1);
         (cut, table.worth())
     }
@@ -97,13 +86,7 @@ impl StripStock {
             Cut::Whole(r) => {
                 if let Some((height, turned)) = self.leaf(r.along, r.across, prices, true).0 {
                     let run = if turned { r.across } else { r.along };
-                    found.push(PlacedStrip {
-                        height,
-                        x: r.x,
-                        y: r.y,
-                        run,
-                        turned,
-                    });
+                    found.push(PlacedStrip { height, x: r.x, y: r.y, run, turned });
                 }
             }
         }
@@ -119,13 +102,7 @@ impl StripStock {
     }
 
     /// The one strip that an uncut rectangle is best used for.
-    fn leaf(
-        &self,
-        x: Ticks,
-        y: Ticks,
-        prices: &[f64],
-        least: bool,
-    ) -> (Option<(usize, bool)>, f64) {
+    fn leaf(&self, x: Ticks, y: Ticks, prices: &[f64], least: bool) -> (Option<(usize, bool)>, f64) {
         let kerf = self.rules.kerf;
         let least = if least { self.rules.least.max(1) } else { 1 };
         let mut best = (None, 0.0);
@@ -166,11 +143,7 @@ pub(super) fn free(cut: &Cut, used: &impl Fn(Ticks, Ticks) -> Option<UsedStrip>)
 }
 
 /// True when some strip within is used; then the free rectangles within have been added.
-fn free_within(
-    cut: &Cut,
-    used: &impl Fn(Ticks, Ticks) -> Option<UsedStrip>,
-    found: &mut Vec<Rect>,
-) -> bool {
+fn free_within(cut: &Cut, used: &impl Fn(Ticks, Ticks) -> Option<UsedStrip>, found: &mut Vec<Rect>) -> bool {
     match cut {
         Cut::Parted(_, first, second) => {
             let a = free_within(first, used, found);
@@ -183,45 +156,20 @@ fn free_within(
             a || b
         }
         Cut::Whole(r) => {
-            let Some(UsedStrip {
-                strip,
-                height,
-                left,
-            }) = used(r.x, r.y)
-            else {
+            let Some(UsedStrip { strip, height, left }) = used(r.x, r.y) else {
                 return false;
             };
             for (start, length) in left {
                 found.push(if strip.turned {
-                    Rect {
-                        x: r.x,
-                        y: r.y + start,
-                        along: height,
-                        across: length,
-                    }
+                    Rect { x: r.x, y: r.y + start, along: height, across: length }
                 } else {
-                    Rect {
-                        x: r.x + start,
-                        y: r.y,
-                        along: length,
-                        across: height,
-                    }
+                    Rect { x: r.x + start, y: r.y, along: length, across: height }
                 });
             }
             found.push(if strip.turned {
-                Rect {
-                    x: r.x + height,
-                    y: r.y,
-                    along: r.along - height,
-                    across: r.across,
-                }
+                Rect { x: r.x + height, y: r.y, along: r.along - height, across: r.across }
             } else {
-                Rect {
-                    x: r.x,
-                    y: r.y + height,
-                    along: r.along,
-                    across: r.across - height,
-                }
+                Rect { x: r.x, y: r.y + height, along: r.along, across: r.across - height }
             });
             true
         }

@@ -112,21 +112,14 @@ impl PricedBill {
 }
 
 /// Prices an order. The only failure of the whole is a total past what a decimal holds.
-pub fn price(
-    order: &[OrderLine],
-    list: &PriceList,
-    rules: &BillRules,
-) -> Result<PricedBill, MoneyError> {
+pub fn price(order: &[OrderLine], list: &PriceList, rules: &BillRules) -> Result<PricedBill, MoneyError> {
     let zero = Money::zero(rules.currency);
     let mut lines = Vec::new();
     let mut unpriced = Vec::new();
     for wanted in order {
         match price_line(wanted, list, rules) {
             Ok(line) => lines.push(line),
-            Err(reason) => unpriced.push(Unpriced {
-                product: wanted.product.clone(),
-                reason,
-            }),
+            Err(reason) => unpriced.push(Unpriced { product: wanted.product.clone(), reason }),
         }
     }
     let (mut goods, mut waste) = (zero, zero);
@@ -138,10 +131,7 @@ pub fn price(
     for a in &rules.allowances {
         if a.amount.currency != rules.currency {
             let reason = UnpricedReason::OtherCurrency(rules.currency);
-            unpriced.push(Unpriced {
-                product: a.name.clone(),
-                reason,
-            });
+            unpriced.push(Unpriced { product: a.name.clone(), reason });
             continue;
         }
         allowances = allowances.plus(a.amount)?;
@@ -151,39 +141,19 @@ pub fn price(
     }
     let tax = taxable.share(rules.tax)?;
     let total = goods.plus(allowances)?.plus(tax)?;
-    Ok(PricedBill {
-        lines,
-        unpriced,
-        goods,
-        waste,
-        allowances,
-        tax,
-        total,
-    })
+    Ok(PricedBill { lines, unpriced, goods, waste, allowances, tax, total })
 }
 
-fn price_line(
-    wanted: &OrderLine,
-    list: &PriceList,
-    rules: &BillRules,
-) -> Result<PricedLine, UnpricedReason> {
+fn price_line(wanted: &OrderLine, list: &PriceList, rules: &BillRules) -> Result<PricedLine, UnpricedReason> {
     let vendor = |e: &&PriceEntry| rules.vendor.as_ref().is_none_or(|v| *v == e.vendor);
-    let offers: Vec<&PriceEntry> = list
-        .entries
-        .iter()
-        .filter(|e| e.product == wanted.product)
-        .filter(vendor)
-        .collect();
+    let offers: Vec<&PriceEntry> = list.entries.iter().filter(|e| e.product == wanted.product).filter(vendor).collect();
     if offers.is_empty() {
         return Err(UnpricedReason::NoPrice);
     }
     let mut best: Option<PricedLine> = None;
     for offer in offers.iter().filter(|o| o.price.currency == rules.currency) {
         let line = offer_line(wanted, offer).map_err(|_| UnpricedReason::TooLarge)?;
-        if best
-            .as_ref()
-            .is_none_or(|b| line.cost.amount < b.cost.amount)
-        {
+        if best.as_ref().is_none_or(|b| line.cost.amount < b.cost.amount) {
             best = Some(line);
         }
     }
@@ -192,9 +162,7 @@ fn price_line(
 
 fn offer_line(wanted: &OrderLine, offer: &PriceEntry) -> Result<PricedLine, MoneyError> {
     let packs = wanted.units.div_ceil(offer.pack.count.max(1));
-    let units = packs
-        .checked_mul(offer.pack.count)
-        .ok_or(MoneyError::TooLarge)?;
+    let units = packs.checked_mul(offer.pack.count).ok_or(MoneyError::TooLarge)?;
     let cost = offer.price.times(Decimal::from(packs))?;
     let used = (Decimal::ONE - wanted.waste.0).checked_mul(Decimal::from(wanted.units));
     let waste = match (used, units) {

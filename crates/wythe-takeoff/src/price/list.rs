@@ -69,10 +69,7 @@ const NEEDED: [&str; 4] = ["product", "vendor", "pack", "price"];
 /// Reads a list against the products the plans know.
 pub fn read(text: &str, catalog: &[CatalogItem], rules: &ListRules) -> PriceList {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let mut reader = csv::ReaderBuilder::new()
-        .flexible(true)
-        .trim(csv::Trim::All)
-        .from_reader(text.as_bytes());
+    let mut reader = csv::ReaderBuilder::new().flexible(true).trim(csv::Trim::All).from_reader(text.as_bytes());
     let mut list = PriceList::default();
     let header = match reader.headers() {
         Ok(header) => header.clone(),
@@ -81,11 +78,8 @@ pub fn read(text: &str, catalog: &[CatalogItem], rules: &ListRules) -> PriceList
             return list;
         }
     };
-    let columns: BTreeMap<String, usize> = header
-        .iter()
-        .enumerate()
-        .map(|(i, name)| (name.to_ascii_lowercase(), i))
-        .collect();
+    let columns: BTreeMap<String, usize> =
+        header.iter().enumerate().map(|(i, name)| (name.to_ascii_lowercase(), i)).collect();
     for name in NEEDED {
         if !columns.contains_key(name) {
             list.add(1, 1, PriceProblem::MissingColumn(name));
@@ -94,10 +88,7 @@ pub fn read(text: &str, catalog: &[CatalogItem], rules: &ListRules) -> PriceList
     if !list.findings.is_empty() {
         return list;
     }
-    let units: BTreeMap<&str, &str> = catalog
-        .iter()
-        .map(|c| (c.product.as_str(), c.unit.as_str()))
-        .collect();
+    let units: BTreeMap<&str, &str> = catalog.iter().map(|c| (c.product.as_str(), c.unit.as_str())).collect();
     let mut seen: BTreeMap<(String, String, u64), u64> = BTreeMap::new();
     for result in reader.records() {
         let record = match result {
@@ -108,21 +99,10 @@ pub fn read(text: &str, catalog: &[CatalogItem], rules: &ListRules) -> PriceList
                 continue;
             }
         };
-        let place = record
-            .position()
-            .map_or((0, 1), |p| (p.byte() as usize, p.line()));
-        let mut line = Line {
-            text,
-            place,
-            record: &record,
-            columns: &columns,
-            faults: Vec::new(),
-        };
+        let place = record.position().map_or((0, 1), |p| (p.byte() as usize, p.line()));
+        let mut line = Line { text, place, record: &record, columns: &columns, faults: Vec::new() };
         if record.len() != header.len() {
-            let counts = PriceProblem::FieldCount {
-                expected: header.len(),
-                found: record.len(),
-            };
+            let counts = PriceProblem::FieldCount { expected: header.len(), found: record.len() };
             line.faults.push((record.len().min(header.len()), counts));
         }
         let entry = line.entry(&units, rules, &mut seen);
@@ -138,11 +118,7 @@ pub fn read(text: &str, catalog: &[CatalogItem], rules: &ListRules) -> PriceList
 
 impl PriceList {
     fn add(&mut self, line: u64, column: u64, problem: PriceProblem) {
-        self.findings.push(PriceFinding {
-            line,
-            column,
-            problem,
-        });
+        self.findings.push(PriceFinding { line, column, problem });
     }
 
     /// Vendors in the list, by name.
@@ -172,9 +148,7 @@ impl Line<'_> {
     }
 
     fn is_faulty(&self) -> bool {
-        self.faults
-            .iter()
-            .any(|f| f.1.severity() == Severity::Error)
+        self.faults.iter().any(|f| f.1.severity() == Severity::Error)
     }
 
     fn entry(
@@ -189,10 +163,7 @@ impl Line<'_> {
         let unit = units.get(product.as_str()).copied();
         if unit.is_none() {
             let nearest = nearest(&product, units.keys().copied());
-            let unknown = PriceProblem::UnknownItem {
-                product: product.clone(),
-                nearest,
-            };
+            let unknown = PriceProblem::UnknownItem { product: product.clone(), nearest };
             self.fault(product_at, unknown);
         }
         let (pack_at, pack_text) = self.field("pack");
@@ -203,10 +174,7 @@ impl Line<'_> {
                 self.fault(pack_at, bad);
             }
             (Some(pack), Some(unit)) if pack.unit != unit => {
-                let wrong = PriceProblem::WrongUnit {
-                    expected: unit.to_owned(),
-                    found: pack.unit.clone(),
-                };
+                let wrong = PriceProblem::WrongUnit { expected: unit.to_owned(), found: pack.unit.clone() };
                 self.fault(pack_at, wrong);
             }
             _ => {}
@@ -219,10 +187,7 @@ impl Line<'_> {
             product,
             vendor,
             pack: pack?,
-            price: Money {
-                amount: amount?,
-                currency: currency?,
-            },
+            price: Money { amount: amount?, currency: currency? },
             dated,
             line,
         };
@@ -230,11 +195,7 @@ impl Line<'_> {
             // A line that is not used cannot be the first of two.
             return None;
         }
-        let key = (
-            entry.product.clone(),
-            entry.vendor.clone(),
-            entry.pack.count,
-        );
+        let key = (entry.product.clone(), entry.vendor.clone(), entry.pack.count);
         if let Some(&first) = seen.get(&key) {
             self.fault(product_at, PriceProblem::Duplicate(first));
             return None;
@@ -303,8 +264,5 @@ fn parse_pack(text: &str) -> Option<Pack> {
         Err(_) => (1, first),
     };
     let named = unit.chars().all(|c| c.is_alphanumeric() || c == '_') && !unit.is_empty();
-    (count > 0 && named && words.next().is_none()).then(|| Pack {
-        count,
-        unit: unit.to_owned(),
-    })
+    (count > 0 && named && words.next().is_none()).then(|| Pack { count, unit: unit.to_owned() })
 }

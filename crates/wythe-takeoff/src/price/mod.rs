@@ -7,8 +7,6 @@ mod list;
 mod nearest;
 mod position;
 
-pub use bill::{
-    Allowance, BillRules, OrderLine, PricedBill, PricedLine, Unpriced, UnpricedReason, price,
-};
+pub use bill::{Allowance, BillRules, OrderLine, PricedBill, PricedLine, Unpriced, UnpricedReason, price};
 pub use finding::{PriceFinding, PriceProblem, Severity};
 pub use list::{CatalogItem, ListRules, Pack, PriceEntry, PriceList, read};

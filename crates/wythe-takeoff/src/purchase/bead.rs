@@ -1,6 +1,7 @@
 //! Sealant: the section of a bead by its shape, and cartridges for its length.
 
 use super::units::{Purchase, PurchaseError, whole_units};
+use crate::finite;
 use std::f64::consts::PI;
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Length, Ratio, Volume};
@@ -62,20 +63,12 @@ pub enum BeadError {
 pub fn bead_section(shape: BeadShape) -> Result<Area, BeadError> {
     let size = |l: Length| {
         let v = l.get::<meter>();
-        if v > 0.0 && v.is_finite() {
-            Ok(v)
-        } else {
-            Err(BeadError::Size)
-        }
+        if finite::positive(v) { Ok(v) } else { Err(BeadError::Size) }
     };
     let section = match shape {
         BeadShape::Round { diameter } => PI * size(diameter)?.powi(2) / 4.0,
         BeadShape::Fillet { leg } => size(leg)?.powi(2) / 2.0,
-        BeadShape::JointWithBacker {
-            width,
-            throat,
-            backer,
-        } => {
+        BeadShape::JointWithBacker { width, throat, backer } => {
             let (w, t, r) = (size(width)?, size(throat)?, size(backer)? / 2.0);
             if 2.0 * r < w {
                 return Err(BeadError::LooseBacker);
@@ -91,14 +84,9 @@ pub fn bead_section(shape: BeadShape) -> Result<Area, BeadError> {
 }
 
 /// Cartridges for a length of bead, with a waste allowance (what stays in tubes and on tools).
-pub fn cartridges(
-    shape: BeadShape,
-    length: Length,
-    cartridge: Cartridge,
-    waste: Ratio,
-) -> Result<Purchase, BeadError> {
+pub fn cartridges(shape: BeadShape, length: Length, cartridge: Cartridge, waste: Ratio) -> Result<Purchase, BeadError> {
     let each = cartridge.volume.get::<cubic_meter>();
-    if !(each > 0.0) || !each.is_finite() {
+    if !finite::positive(each) {
         return Err(PurchaseError::EmptyUnit.into());
     }
     let needed: Volume = bead_section(shape)? * length;

@@ -1,6 +1,7 @@
 //! Coatings: wet film for a dry film, coverage of a volume, pails for an area.
 
 use super::units::{Purchase, PurchaseError, whole_units};
+use crate::finite;
 use uom::si::f64::{Area, Length, Ratio, Volume};
 use uom::si::length::meter;
 use uom::si::ratio::ratio;
@@ -43,7 +44,7 @@ impl Coat {
             return Err(CoatingError::Solids);
         }
         let dry = self.dry_film.get::<meter>();
-        if !(dry > 0.0) || !dry.is_finite() {
+        if !finite::positive(dry) {
             return Err(CoatingError::Film);
         }
         Ok(self.dry_film / self.solids)
@@ -52,7 +53,7 @@ impl Coat {
     /// Passes needed at the thickest film a pass may have.
     pub fn passes(&self) -> Result<u32, CoatingError> {
         let each = self.wet_film_per_pass.get::<meter>();
-        if !(each > 0.0) || !each.is_finite() {
+        if !finite::positive(each) {
             return Err(CoatingError::Film);
         }
         let passes = (self.wet_film()?.get::<meter>() / each * (1.0 - 1e-9)).ceil();
@@ -67,21 +68,16 @@ impl Coat {
 /// 1604.17 ft2 (231 in3 / 0.001 in / 144), the handbook figure.
 pub fn coverage(volume: Volume, wet_film: Length) -> Result<Area, CoatingError> {
     let film = wet_film.get::<meter>();
-    if !(film > 0.0) || !film.is_finite() {
+    if !finite::positive(film) {
         return Err(CoatingError::Film);
     }
     Ok(volume / wet_film)
 }
 
 /// Pails for an area, with an allowance for loss in spraying and on rough block.
-pub fn pails(
-    coat: &Coat,
-    area: Area,
-    pail: Volume,
-    waste: Ratio,
-) -> Result<Purchase, CoatingError> {
+pub fn pails(coat: &Coat, area: Area, pail: Volume, waste: Ratio) -> Result<Purchase, CoatingError> {
     let each = pail.get::<cubic_meter>();
-    if !(each > 0.0) || !each.is_finite() {
+    if !finite::positive(each) {
         return Err(PurchaseError::EmptyUnit.into());
     }
     let needed: Volume = area * coat.wet_film()?;

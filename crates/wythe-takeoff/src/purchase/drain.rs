@@ -1,5 +1,6 @@
 //! A foundation drain by its trench section: stone, pipe and filter fabric.
 
+use crate::finite;
 use std::f64::consts::PI;
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Length, Volume};
@@ -49,12 +50,8 @@ pub enum TrenchError {
 /// its width and two laps when only the top is covered, along the length.
 pub fn trench(t: &Trench) -> Result<TrenchMaterials, TrenchError> {
     let v = |l: Length| l.get::<meter>();
-    let positive = [t.length, t.width, t.depth]
-        .iter()
-        .all(|l| v(*l) > 0.0 && v(*l).is_finite());
-    let rest = [t.pipe, t.fabric_lap]
-        .iter()
-        .all(|l| v(*l) >= 0.0 && v(*l).is_finite());
+    let positive = [t.length, t.width, t.depth].iter().all(|l| finite::positive(v(*l)));
+    let rest = [t.pipe, t.fabric_lap].iter().all(|l| finite::not_negative(v(*l)));
     if !positive || !rest {
         return Err(TrenchError::Size);
     }
@@ -62,14 +59,7 @@ pub fn trench(t: &Trench) -> Result<TrenchMaterials, TrenchError> {
         return Err(TrenchError::PipeTooLarge);
     }
     let pipe = Area::new::<square_meter>(PI * v(t.pipe).powi(2) / 4.0);
-    let girth = if t.fabric_all_round {
-        (t.width + t.depth) * 2.0 + t.fabric_lap
-    } else {
-        t.width + t.fabric_lap * 2.0
-    };
-    Ok(TrenchMaterials {
-        stone: (t.width * t.depth - pipe) * t.length,
-        pipe: t.length,
-        fabric: girth * t.length,
-    })
+    let girth =
+        if t.fabric_all_round { (t.width + t.depth) * 2.0 + t.fabric_lap } else { t.width + t.fabric_lap * 2.0 };
+    Ok(TrenchMaterials { stone: (t.width * t.depth - pipe) * t.length, pipe: t.length, fabric: girth * t.length })
 }

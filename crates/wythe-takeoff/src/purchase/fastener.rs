@@ -1,6 +1,7 @@
 //! Fasteners in every piece really cut, with distance from its edges and greatest spacing.
 //! A pattern for holding a piece in place; no strength is computed.
 
+use crate::finite;
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -39,10 +40,10 @@ const MOST: f64 = 1e6;
 /// Places in a line of `length`: as few as keep the spacing, at least one.
 fn places(length: f64, rules: &FastenerRules) -> Result<u64, FastenerError> {
     let (spacing, edge) = (rules.spacing.get::<meter>(), rules.edge.get::<meter>());
-    if !(spacing > 0.0 && edge >= 0.0) || !spacing.is_finite() || !edge.is_finite() {
+    if !finite::positive(spacing) || !finite::not_negative(edge) {
         return Err(FastenerError::Rules);
     }
-    if !(length > 0.0) || !length.is_finite() {
+    if !finite::positive(length) {
         return Err(FastenerError::Piece);
     }
     let between = length - 2.0 * edge;
@@ -58,11 +59,7 @@ fn places(length: f64, rules: &FastenerRules) -> Result<u64, FastenerError> {
 
 /// Fasteners in one rectangular piece: a grid within the edge distance, no wider than the spacing,
 /// and at least the least number.
-pub fn fasteners_for_piece(
-    length: Length,
-    height: Length,
-    rules: &FastenerRules,
-) -> Result<u64, FastenerError> {
+pub fn fasteners_for_piece(length: Length, height: Length, rules: &FastenerRules) -> Result<u64, FastenerError> {
     let grid = places(length.get::<meter>(), rules)? * places(height.get::<meter>(), rules)?;
     Ok(grid.max(u64::from(rules.least)))
 }

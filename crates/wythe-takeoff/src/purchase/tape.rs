@@ -1,6 +1,7 @@
 //! Tape from the lengths to be taped: every strip of tape overlaps at its ends.
 
 use super::units::{Purchase, PurchaseError, whole_units};
+use crate::finite;
 use uom::si::f64::{Length, Ratio};
 use uom::si::length::meter;
 
@@ -32,13 +33,13 @@ pub enum TapeError {
 /// wherever a roll ends within it.
 pub fn tape_rolls(strips: &[Length], roll: TapeRoll, waste: Ratio) -> Result<Purchase, TapeError> {
     let (length, overlap) = (roll.length.get::<meter>(), roll.overlap.get::<meter>());
-    if !(overlap >= 0.0 && length > overlap) || !length.is_finite() {
+    if !finite::not_negative(overlap) || !finite::positive(length - overlap) {
         return Err(TapeError::Roll);
     }
     let mut total = 0.0;
     for strip in strips {
         let strip = strip.get::<meter>();
-        if !(strip >= 0.0) || !strip.is_finite() {
+        if !finite::not_negative(strip) {
             return Err(TapeError::Strip);
         }
         if strip > 0.0 {
@@ -48,10 +49,6 @@ pub fn tape_rolls(strips: &[Length], roll: TapeRoll, waste: Ratio) -> Result<Pur
     // Each roll end costs one overlap: a roll gives its length less that.
     let net = Ratio::new::<uom::si::ratio::ratio>(total / (length - overlap));
     let one = total <= length;
-    let rolls = if one {
-        Ratio::new::<uom::si::ratio::ratio>(total / length)
-    } else {
-        net
-    };
+    let rolls = if one { Ratio::new::<uom::si::ratio::ratio>(total / length) } else { net };
     Ok(whole_units(rolls, waste)?)
 }

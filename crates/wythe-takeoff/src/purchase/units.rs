@@ -1,5 +1,6 @@
 //! Whole purchase units, what is left of the last, and the share bought beyond need.
 
+use crate::finite;
 use uom::si::f64::Ratio;
 use uom::si::ratio::ratio;
 
@@ -42,22 +43,18 @@ const MOST_UNITS: f64 = 1e12;
 pub fn whole_units(net: Ratio, waste: Ratio) -> Result<Purchase, PurchaseError> {
     let net = net.get::<ratio>();
     let waste = waste.get::<ratio>();
-    if !(net >= 0.0) {
+    if !finite::not_negative(net) {
         return Err(PurchaseError::Need);
     }
-    if !(waste >= 0.0) || !waste.is_finite() {
+    if !finite::not_negative(waste) {
         return Err(PurchaseError::Waste);
     }
     let needed = net * (1.0 + waste);
-    if !(needed <= MOST_UNITS) {
+    if needed > MOST_UNITS {
         return Err(PurchaseError::Need);
     }
     let units = (needed * (1.0 - NEAR)).ceil();
-    let waste_share = if units > 0.0 {
-        ((units - net) / units).max(0.0)
-    } else {
-        0.0
-    };
+    let waste_share = if units > 0.0 { ((units - net) / units).max(0.0) } else { 0.0 };
     Ok(Purchase {
         units: units as u64,
         needed: Ratio::new::<ratio>(needed),

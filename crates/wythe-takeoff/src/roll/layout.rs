@@ -34,9 +34,9 @@ pub enum RollError {
     /// The lap leaves nothing of the roll.
     #[error("the lap is as wide as the roll")]
     LapTooWide,
-    /// More strips than one layout takes.
-    #[error("the floor needs more than {} strips", MOST_STRIPS)]
-    TooManyStrips,
+    /// More pieces than one layout takes.
+    #[error("the floor needs more than {} pieces", MOST_PIECES)]
+    TooManyPieces,
 }
 
 /// Something to know about a layout that is complete.
@@ -109,15 +109,12 @@ impl RollLayout {
 
     /// Length of all seams.
     pub fn seam_length(&self) -> Length {
-        self.seams
-            .iter()
-            .map(|s| s.length)
-            .fold(Length::new::<meter>(0.0), |a, b| a + b)
+        self.seams.iter().map(|s| s.length).fold(Length::new::<meter>(0.0), |a, b| a + b)
     }
 }
 
-/// The most strips one layout takes.
-pub const MOST_STRIPS: usize = 2_000;
+/// The most pieces one layout takes.
+pub const MOST_PIECES: usize = 2_000;
 
 /// Lays rolls over a floor: fewest rolls, then least material, then shortest seam.
 pub fn plan(floor: &Floor, roll: Roll, rules: &RollRules) -> Result<RollLayout, RollError> {
@@ -208,8 +205,10 @@ impl Job {
         let Some((low, high)) = view.extent() else {
             return Ok(Vec::new());
         };
-        if (high - low) / self.pitch() > MOST_STRIPS as f64 {
-            return Err(RollError::TooManyStrips);
+        let strips = (high - low) / self.pitch() + 1.0;
+        let each = view.longest() / (grid::length(self.roll).get::<meter>() - self.lap) + 1.0;
+        if strips * each > MOST_PIECES as f64 {
+            return Err(RollError::TooManyPieces);
         }
         let mut offsets = vec![0.0];
         for y in view.corners() {
@@ -238,14 +237,8 @@ impl Job {
                 edge = low - offset + f64::from(index) * self.pitch();
             }
         }
-        let lengths: Vec<Ticks> = strips
-            .iter()
-            .map(|s| {
-                grid::ticks(Length::new::<meter>(s.2 - s.1))
-                    .unwrap_or(0)
-                    .max(1)
-            })
-            .collect();
+        let lengths: Vec<Ticks> =
+            strips.iter().map(|s| grid::ticks(Length::new::<meter>(s.2 - s.1)).unwrap_or(0).max(1)).collect();
         let unrolled = unroll::unroll(&lengths, self.roll, self.lap_ticks, self.piece_to_save);
         Laid { strips, unrolled }
     }
@@ -260,23 +253,16 @@ impl Job {
     fn score(&self, view: &View, laid: &Laid) -> Score {
         let sides: f64 = self.laps(laid).iter().map(|&y| view.length_at(y)).sum();
         let ends = laid.unrolled.end_laps(laid.strips.len()) as f64 * self.width;
-        Score {
-            rolls: laid.unrolled.rolls(),
-            cut: laid.unrolled.cut(),
-            seam: sides + ends,
-        }
+        Score { rolls: laid.unrolled.rolls(), cut: laid.unrolled.cut(), seam: sides + ends }
     }
 
     fn finish(&self, view: &View, direction: f64, laid: Laid) -> RollLayout {
-        let sides = self.laps(&laid).into_iter().map(|y| Seam {
-            kind: SeamKind::Side,
-            length: Length::new::<meter>(view.length_at(y)),
-        });
+        let sides = self
+            .laps(&laid)
+            .into_iter()
+            .map(|y| Seam { kind: SeamKind::Side, length: Length::new::<meter>(view.length_at(y)) });
         let ends = laid.unrolled.end_laps(laid.strips.len());
-        let end = Seam {
-            kind: SeamKind::End,
-            length: Length::new::<meter>(self.width),
-        };
+        let end = Seam { kind: SeamKind::End, length: Length::new::<meter>(self.width) };
         let seams = sides.chain(std::iter::repeat_n(end, ends)).collect();
         let strips: Vec<StripOfRoll> = laid
             .strips
@@ -285,13 +271,8 @@ impl Job {
             .map(|(i, &(edge, from, to))| StripOfRoll {
                 number: i + 1,
                 length: Length::new::<meter>(to - from),
-                corners: [
-                    (from, edge),
-                    (to, edge),
-                    (to, edge + self.width),
-                    (from, edge + self.width),
-                ]
-                .map(|(x, y)| to_plan(direction, x, y)),
+                corners: [(from, edge), (to, edge), (to, edge + self.width), (from, edge + self.width)]
+                    .map(|(x, y)| to_plan(direction, x, y)),
             })
             .collect();
         let mut notes = Vec::new();
@@ -307,12 +288,7 @@ impl Job {
             direction: Angle::new::<radian>(direction),
             strips,
             pieces: laid.unrolled.public(),
-            left: laid
-                .unrolled
-                .left
-                .iter()
-                .map(|&l| grid::length(l))
-                .collect(),
+            left: laid.unrolled.left.iter().map(|&l| grid::length(l)).collect(),
             seams,
             net_area: Area::new::<square_meter>(net),
             cut_area: Length::new::<meter>(self.width) * grid::length(laid.unrolled.cut()),

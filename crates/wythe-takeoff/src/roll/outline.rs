@@ -1,9 +1,6 @@
 //! The floor: a simple polygon with holes, checked, and seen along any direction.
 
-use geo::{
-    Area as _, BooleanOps, BoundingRect, Buffer, Coord, LineString, MultiPolygon, Polygon,
-    Validation,
-};
+use geo::{Area as _, BooleanOps, BoundingRect, Buffer, Coord, LineString, MultiPolygon, Polygon, Validation};
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Length};
 use uom::si::length::meter;
@@ -48,10 +45,7 @@ impl Floor {
     /// Checks and takes the corners in order, either way round.
     pub fn new(outline: &[Point], holes: &[Vec<Point>]) -> Result<Self, FloorError> {
         let exterior = ring(outline)?;
-        let interiors = holes
-            .iter()
-            .map(|h| ring(h))
-            .collect::<Result<Vec<_>, _>>()?;
+        let interiors = holes.iter().map(|h| ring(h)).collect::<Result<Vec<_>, _>>()?;
         let polygon = Polygon::new(exterior, interiors);
         if polygon.unsigned_area() <= 0.0 {
             return Err(FloorError::NoArea);
@@ -89,8 +83,7 @@ impl Floor {
     pub(super) fn along(&self, direction: f64, turn_up: f64) -> View {
         let turned = turn(&self.polygon, direction);
         let grown = if turn_up > 0.0 {
-            let style =
-                geo::buffer::BufferStyle::new(turn_up).line_join(geo::buffer::LineJoin::Miter(0.2));
+            let style = geo::buffer::BufferStyle::new(turn_up).line_join(geo::buffer::LineJoin::Miter(0.2));
             turned.buffer_with_style(style)
         } else {
             MultiPolygon::new(vec![turned.clone()])
@@ -133,10 +126,7 @@ pub(super) fn to_view(direction: f64, x: f64, y: f64) -> (f64, f64) {
 /// From view to plan.
 pub(super) fn to_plan(direction: f64, x: f64, y: f64) -> Point {
     let (sin, cos) = sine_cosine(direction);
-    Point {
-        x: Length::new::<meter>(x * cos - y * sin),
-        y: Length::new::<meter>(x * sin + y * cos),
-    }
+    Point { x: Length::new::<meter>(x * cos - y * sin), y: Length::new::<meter>(x * sin + y * cos) }
 }
 
 #[allow(clippy::float_cmp)] // the two axes are passed on as these very values
@@ -162,11 +152,14 @@ impl View {
         self.grown.bounding_rect().map(|r| (r.min().y, r.max().y))
     }
 
+    /// Greatest length a strip may have.
+    pub fn longest(&self) -> f64 {
+        self.grown.bounding_rect().map_or(0.0, |r| r.width())
+    }
+
     /// The lesser of the floor's two extents, along and across, turn-ups left out.
     pub fn narrowest(&self) -> f64 {
-        self.net
-            .bounding_rect()
-            .map_or(0.0, |r| r.width().min(r.height()))
+        self.net.bounding_rect().map_or(0.0, |r| r.width().min(r.height()))
     }
 
     /// Area to be covered in square meters, turn-ups included.
@@ -176,11 +169,7 @@ impl View {
 
     /// Heights at which the outline turns: where the best place of a strip's edge can change.
     pub fn corners(&self) -> Vec<f64> {
-        let mut ys: Vec<f64> = self
-            .grown
-            .iter()
-            .flat_map(|p| p.exterior().coords().map(|c| c.y))
-            .collect();
+        let mut ys: Vec<f64> = self.grown.iter().flat_map(|p| p.exterior().coords().map(|c| c.y)).collect();
         ys.sort_by(f64::total_cmp);
         ys.dedup_by(|a, b| (*a - *b).abs() < 1e-7);
         ys
@@ -192,17 +181,9 @@ impl View {
         let Some(bounds) = self.grown.bounding_rect() else {
             return Vec::new();
         };
-        let band = geo::Rect::new(
-            Coord {
-                x: bounds.min().x - 1.0,
-                y: low,
-            },
-            Coord {
-                x: bounds.max().x + 1.0,
-                y: high,
-            },
-        )
-        .to_polygon();
+        let band =
+            geo::Rect::new(Coord { x: bounds.min().x - 1.0, y: low }, Coord { x: bounds.max().x + 1.0, y: high })
+                .to_polygon();
         let mut found: Vec<(f64, f64)> = self
             .without_small_holes(high - low)
             .intersection(&band)
@@ -222,10 +203,7 @@ impl View {
     }
 
     fn without_small_holes(&self, strip: f64) -> MultiPolygon<f64> {
-        let large = |hole: &LineString<f64>| {
-            hole.bounding_rect()
-                .is_some_and(|r| r.height() >= strip - 1e-9)
-        };
+        let large = |hole: &LineString<f64>| hole.bounding_rect().is_some_and(|r| r.height() >= strip - 1e-9);
         self.grown
             .iter()
             .map(|p| {
@@ -244,9 +222,6 @@ impl View {
             .map(|l| l.start.x + (y - l.start.y) / (l.end.y - l.start.y) * (l.end.x - l.start.x))
             .collect();
         crossings.sort_by(f64::total_cmp);
-        crossings
-            .chunks_exact(2)
-            .map(|pair| pair[1] - pair[0])
-            .sum()
+        crossings.chunks_exact(2).map(|pair| pair[1] - pair[0]).sum()
     }
 }

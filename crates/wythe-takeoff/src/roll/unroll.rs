@@ -91,10 +91,8 @@ fn whole_strips(strips: &[Ticks], roll: Ticks, lap: Ticks) -> Unrolled {
     let mut sizes: Vec<Ticks> = parts.iter().map(|p| p.2).collect();
     sizes.sort_unstable_by(|a, b| b.cmp(a));
     sizes.dedup();
-    let mut waiting: Vec<Vec<(usize, Ticks, Ticks)>> = sizes
-        .iter()
-        .map(|&s| parts.iter().filter(|p| p.2 == s).rev().copied().collect())
-        .collect();
+    let mut waiting: Vec<Vec<(usize, Ticks, Ticks)>> =
+        sizes.iter().map(|&s| parts.iter().filter(|p| p.2 == s).rev().copied().collect()).collect();
     let demand: Vec<u32> = waiting.iter().map(|w| w.len() as u32).collect();
     let mut unrolled = Unrolled::default();
     for pattern in bars::solve(roll, &sizes, &demand).patterns {
@@ -118,10 +116,7 @@ fn whole_strips(strips: &[Ticks], roll: Ticks, lap: Ticks) -> Unrolled {
 
 /// Unrolls without regard to whole strips: a roll that runs out is lapped onto by the next.
 fn one_after_another(strips: &[Ticks], roll: Ticks, lap: Ticks) -> Unrolled {
-    let mut unrolled = Unrolled {
-        pieces: Vec::new(),
-        left: vec![roll],
-    };
+    let mut unrolled = Unrolled { pieces: Vec::new(), left: vec![roll] };
     for (index, &length) in strips.iter().enumerate() {
         let mut at = 0;
         while at < length {

@@ -45,9 +45,7 @@ pub struct WorkCalendar {
 impl WorkCalendar {
     /// Whether work goes on that day.
     pub fn works(&self, date: Date, open_to_weather: bool) -> bool {
-        self.week.works(date)
-            && !self.holidays.contains(&date)
-            && !(open_to_weather && self.is_wet(date))
+        self.week.works(date) && !self.holidays.contains(&date) && !(open_to_weather && self.is_wet(date))
     }
 
     fn is_wet(&self, date: Date) -> bool {

@@ -28,13 +28,7 @@ pub fn to_icalendar(schedule: &Schedule, rules: &CalendarRules) -> Result<String
     for s in &schedule.activities {
         let a = &s.activity;
         let mut event = event(&a.id, &a.name, s.first, s.last, rules);
-        event.description(&describe(
-            &a.phase,
-            a.crew.as_deref(),
-            &a.needs,
-            s.is_critical(),
-            s.float,
-        ));
+        event.description(&describe(&a.phase, a.crew.as_deref(), &a.needs, s.is_critical(), s.float));
         calendar.push(event.done());
         if let (Some(date), Some(hold)) = (s.inspected, &a.hold) {
             let id = format!("{}-inspection", a.id);
@@ -61,13 +55,7 @@ fn event(id: &str, name: &str, first: Date, last: Date, rules: &CalendarRules) -
     event
 }
 
-fn describe(
-    phase: &str,
-    crew: Option<&str>,
-    needs: &[String],
-    critical: bool,
-    float: u32,
-) -> String {
+fn describe(phase: &str, crew: Option<&str>, needs: &[String], critical: bool, float: u32) -> String {
     let mut lines = vec![format!("Phase: {phase}")];
     lines.extend(crew.map(|c| format!("Crew: {c}")));
     if !needs.is_empty() {

@@ -14,11 +14,7 @@ pub struct After {
 impl After {
     /// With no wait.
     pub fn done(id: &str) -> Self {
-        Self {
-            id: id.to_owned(),
-            cure_days: 0,
-            working_days: 0,
-        }
+        Self { id: id.to_owned(), cure_days: 0, working_days: 0 }
     }
 }
 

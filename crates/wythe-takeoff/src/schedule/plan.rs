@@ -45,10 +45,7 @@ pub struct Schedule {
 impl Schedule {
     /// Ids on the critical path, in the order of starting.
     pub fn critical_path(&self) -> impl Iterator<Item = &str> {
-        self.activities
-            .iter()
-            .filter(|s| s.is_critical())
-            .map(|s| s.activity.id.as_str())
+        self.activities.iter().filter(|s| s.is_critical()).map(|s| s.activity.id.as_str())
     }
 
     /// Crew-days by phase, in alphabetical order: working days of activities that have a crew.
@@ -91,11 +88,7 @@ pub enum ScheduleError {
 const HORIZON: u32 = 7_305;
 
 /// Schedules the activities from a first possible day.
-pub fn plan(
-    activities: &[Activity],
-    calendar: &WorkCalendar,
-    start: Date,
-) -> Result<Schedule, ScheduleError> {
+pub fn plan(activities: &[Activity], calendar: &WorkCalendar, start: Date) -> Result<Schedule, ScheduleError> {
     if calendar.week.is_idle() {
         return Err(ScheduleError::NoWorkingDay);
     }
@@ -110,22 +103,14 @@ pub fn plan(
         let links = a.after.iter().map(|after| {
             ids.get(after.id.as_str())
                 .map(|&i| (i, after))
-                .ok_or_else(|| ScheduleError::UnknownPredecessor {
-                    id: a.id.clone(),
-                    missing: after.id.clone(),
-                })
+                .ok_or_else(|| ScheduleError::UnknownPredecessor { id: a.id.clone(), missing: after.id.clone() })
         });
         before.push(links.collect::<Result<_, _>>()?);
     }
     let clock = Clock { calendar, start };
     let dated = forward(activities, &before, &clock)?;
     let latest = backward(activities, &before, &dated, &clock);
-    let end = dated
-        .dates
-        .iter()
-        .map(|d| d.inspected.unwrap_or(d.last))
-        .max()
-        .unwrap_or(start);
+    let end = dated.dates.iter().map(|d| d.inspected.unwrap_or(d.last)).max().unwrap_or(start);
     let mut order: Vec<usize> = (0..activities.len()).collect();
     order.sort_by_key(|&i| (dated.dates[i].first, i));
     let scheduled = order
@@ -142,11 +127,7 @@ pub fn plan(
             }
         })
         .collect();
-    Ok(Schedule {
-        activities: scheduled,
-        start,
-        end,
-    })
+    Ok(Schedule { activities: scheduled, start, end })
 }
 
 #[derive(Clone, Copy)]
@@ -208,12 +189,7 @@ impl Clock<'_> {
             inspected = Some(day);
             ready = day.tomorrow().ok()?;
         }
-        Some(Dates {
-            first,
-            last,
-            inspected,
-            ready,
-        })
+        Some(Dates { first, last, inspected, ready })
     }
 
     /// The n-th working day on or after a date, n from 1.
@@ -284,40 +260,21 @@ fn forward(
         }
         let Some((_, i, run)) = best else {
             let stuck = (0..count).filter(|&i| dates[i].is_none());
-            return Err(ScheduleError::Cycle(
-                stuck.map(|i| activities[i].id.clone()).collect(),
-            ));
+            return Err(ScheduleError::Cycle(stuck.map(|i| activities[i].id.clone()).collect()));
         };
         dates[i] = Some(run);
         order.push(i);
-        if let Some(crew) = activities[i]
-            .crew
-            .as_deref()
-            .filter(|_| activities[i].days > 0)
-        {
+        if let Some(crew) = activities[i].crew.as_deref().filter(|_| activities[i].days > 0) {
             crew_before[i] = crews.insert(crew, i);
         }
     }
-    Ok(Dated {
-        dates: dates.into_iter().flatten().collect(),
-        order,
-        crew_before,
-    })
+    Ok(Dated { dates: dates.into_iter().flatten().collect(), order, crew_before })
 }
 
 /// Latest first days: each activity, last placed first, is put off day by day for as long as
 /// every follower can still keep its own latest first day.
-fn backward(
-    activities: &[Activity],
-    before: &[Vec<(usize, &After)>],
-    dated: &Dated,
-    clock: &Clock<'_>,
-) -> Vec<Date> {
-    let end = dated
-        .dates
-        .iter()
-        .map(|d| d.inspected.unwrap_or(d.last))
-        .max();
+fn backward(activities: &[Activity], before: &[Vec<(usize, &After)>], dated: &Dated, clock: &Clock<'_>) -> Vec<Date> {
+    let end = dated.dates.iter().map(|d| d.inspected.unwrap_or(d.last)).max();
     let mut latest: Vec<Date> = dated.dates.iter().map(|d| d.first).collect();
     for &i in dated.order.iter().rev() {
         let mut first = latest[i];

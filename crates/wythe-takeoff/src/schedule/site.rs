@@ -21,10 +21,7 @@ pub struct SiteDay {
 
 /// Every day on which something happens, in order. An activity counts on the days it is worked,
 /// from its first to its last; days its calendar skips are left out by `works`.
-pub fn site_days(
-    schedule: &Schedule,
-    works: impl Fn(Date, bool) -> bool,
-) -> BTreeMap<Date, SiteDay> {
+pub fn site_days(schedule: &Schedule, works: impl Fn(Date, bool) -> bool) -> BTreeMap<Date, SiteDay> {
     let mut days: BTreeMap<Date, SiteDay> = BTreeMap::new();
     for s in &schedule.activities {
         let a = &s.activity;
@@ -45,10 +42,7 @@ pub fn site_days(
             }
         }
         if let (Some(date), Some(hold)) = (s.inspected, &a.hold) {
-            days.entry(date)
-                .or_default()
-                .inspections
-                .push(hold.what.clone());
+            days.entry(date).or_default().inspections.push(hold.what.clone());
         }
     }
     days

@@ -12,10 +12,7 @@ pub fn inches(v: f64) -> Length {
 }
 
 pub fn sheet(length: f64, width: f64) -> Sheet {
-    Sheet {
-        length: inches(length),
-        width: inches(width),
-    }
+    Sheet { length: inches(length), width: inches(width) }
 }
 
 fn mm(l: Length) -> f64 {
@@ -37,32 +34,15 @@ pub fn drawing(plan: &CutPlan, kerf: Length) {
         }
         for (i, (a, a_is_piece)) in boxes.iter().enumerate() {
             assert!(a[0] >= -NEAR_MM && a[1] >= -NEAR_MM, "off the sheet: {a:?}");
-            assert!(
-                a[0] + a[2] <= mm(s.size.length) + NEAR_MM,
-                "off the sheet: {a:?}"
-            );
-            assert!(
-                a[1] + a[3] <= mm(s.size.width) + NEAR_MM,
-                "off the sheet: {a:?}"
-            );
+            assert!(a[0] + a[2] <= mm(s.size.length) + NEAR_MM, "off the sheet: {a:?}");
+            assert!(a[1] + a[3] <= mm(s.size.width) + NEAR_MM, "off the sheet: {a:?}");
             for (b, b_is_piece) in &boxes[..i] {
-                let gap = if *a_is_piece && *b_is_piece {
-                    mm(kerf)
-                } else {
-                    0.0
-                };
-                let apart = (0..2).any(|k| {
-                    a[k] + a[k + 2] + gap <= b[k] + NEAR_MM
-                        || b[k] + b[k + 2] + gap <= a[k] + NEAR_MM
-                });
+                let gap = if *a_is_piece && *b_is_piece { mm(kerf) } else { 0.0 };
+                let apart =
+                    (0..2).any(|k| a[k] + a[k + 2] + gap <= b[k] + NEAR_MM || b[k] + b[k + 2] + gap <= a[k] + NEAR_MM);
                 assert!(apart, "{a:?} and {b:?} on sheet {}", s.number);
             }
         }
     }
-    assert!(
-        plan.bound <= plan.bought,
-        "bound {} over plan {}",
-        plan.bound,
-        plan.bought
-    );
+    assert!(plan.bound <= plan.bought, "bound {} over plan {}", plan.bound, plan.bought);
 }

@@ -5,14 +5,7 @@ use wythe_takeoff::nest::LeastOffcut;
 use wythe_takeoff::nest::pieces::{self, Piece, PieceRules};
 
 fn rules(turn: bool) -> PieceRules {
-    PieceRules {
-        kerf: inches(0.0),
-        least_offcut: LeastOffcut {
-            short: inches(1.0),
-            long: inches(1.0),
-        },
-        turn,
-    }
+    PieceRules { kerf: inches(0.0), least_offcut: LeastOffcut { short: inches(1.0), long: inches(1.0) }, turn }
 }
 
 fn wanted(list: &[(f64, f64, u32)]) -> Vec<Piece> {
@@ -29,12 +22,7 @@ fn wanted(list: &[(f64, f64, u32)]) -> Vec<Piece> {
 /// Chvátal, Linear Programming (1983), chapter 13: rolls 100 wide, optimum 453.
 #[test]
 fn chvatal_1983_is_453() {
-    let list = wanted(&[
-        (45.0, 1.0, 97),
-        (36.0, 1.0, 610),
-        (31.0, 1.0, 395),
-        (14.0, 1.0, 211),
-    ]);
+    let list = wanted(&[(45.0, 1.0, 97), (36.0, 1.0, 610), (31.0, 1.0, 395), (14.0, 1.0, 211)]);
     let plan = pieces::plan(sheet(100.0, 1.0), &list, &rules(false)).expect("valid stock");
     drawing(&plan, inches(0.0));
     assert_eq!((plan.bought, plan.bound), (453, 453));
@@ -56,12 +44,7 @@ fn christofides_whitlock_pieces_on_many_sheets() {
     ]);
     let plan = pieces::plan(sheet(15.0, 10.0), &list, &rules(false)).expect("valid stock");
     drawing(&plan, inches(0.0));
-    assert!(
-        plan.is_complete() && plan.is_proven_least(),
-        "{} over {}",
-        plan.bought,
-        plan.bound
-    );
+    assert!(plan.is_complete() && plan.is_proven_least(), "{} over {}", plan.bought, plan.bound);
 }
 
 /// Eight 3 by 2 and one 4 by 3... a sheet cut without any waste must be found: area is the bound.

@@ -13,10 +13,7 @@ fn cover_rules(kerf: f64, least: f64, turn: bool, joints: JointEdge) -> CoverRul
     CoverRules {
         kerf: inches(kerf),
         least_piece: inches(least),
-        least_offcut: LeastOffcut {
-            short: inches(6.0),
-            long: inches(12.0),
-        },
+        least_offcut: LeastOffcut { short: inches(6.0), long: inches(12.0) },
         turn,
         joints,
         joint_clearance: inches(2.0),
@@ -41,11 +38,7 @@ fn walls_are_covered(plan: &CutPlan, runs: &[Run], rules: &CoverRules) {
     let mut by_wall: BTreeMap<&str, Vec<(f64, f64, f64)>> = BTreeMap::new();
     for (_, p) in plan.pieces() {
         let at = p.at.get::<inch>();
-        by_wall.entry(&p.mark).or_default().push((
-            at,
-            p.length().get::<inch>(),
-            p.height().get::<inch>(),
-        ));
+        by_wall.entry(&p.mark).or_default().push((at, p.length().get::<inch>(), p.height().get::<inch>()));
     }
     for r in runs {
         if plan.unplaced.iter().any(|u| u.mark == r.name) {
@@ -55,35 +48,19 @@ fn walls_are_covered(plan: &CutPlan, runs: &[Run], rules: &CoverRules) {
         parts.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut at = 0.0;
         for &(start, length, height) in &parts {
-            assert!(
-                (start - at).abs() < 1e-3,
-                "{}: gap or overlap at {at}",
-                r.name
-            );
+            assert!((start - at).abs() < 1e-3, "{}: gap or overlap at {at}", r.name);
             assert!((height - r.height.get::<inch>()).abs() < 1e-3);
             let whole = parts.len() == 1;
-            assert!(
-                whole || length >= rules.least_piece.get::<inch>() - 1e-3,
-                "{}: piece of {length}",
-                r.name
-            );
+            assert!(whole || length >= rules.least_piece.get::<inch>() - 1e-3, "{}: piece of {length}", r.name);
             at += length;
             if at < r.length.get::<inch>() - 1e-3 {
                 for line in &r.no_joint_at {
                     let off = (line.get::<inch>() - at).abs();
-                    assert!(
-                        off >= rules.joint_clearance.get::<inch>() - 1e-3,
-                        "{}: joint at {at}",
-                        r.name
-                    );
+                    assert!(off >= rules.joint_clearance.get::<inch>() - 1e-3, "{}: joint at {at}", r.name);
                 }
             }
         }
-        assert!(
-            (at - r.length.get::<inch>()).abs() < 1e-3,
-            "{}: covered to {at}",
-            r.name
-        );
+        assert!((at - r.length.get::<inch>()).abs() < 1e-3, "{}: covered to {at}", r.name);
     }
 }
 
@@ -151,40 +128,20 @@ proptest! {
 fn bad_stock_and_rules_are_errors() {
     let rules = cover_rules(0.125, 6.0, true, JointEdge::Any);
     for bad in [0.0, -96.0, f64::NAN, f64::INFINITY, 1e30] {
-        let stock = Sheet {
-            length: inches(bad),
-            width: inches(48.0),
-        };
-        assert_eq!(
-            cover::plan(stock, &[run(0, 100.0, 24.0, &[])], &rules, &[]),
-            Err(NestError::SheetSize)
-        );
+        let stock = Sheet { length: inches(bad), width: inches(48.0) };
+        assert_eq!(cover::plan(stock, &[run(0, 100.0, 24.0, &[])], &rules, &[]), Err(NestError::SheetSize));
     }
-    let odd = CoverRules {
-        kerf: Length::new::<inch>(-1.0),
-        ..rules
-    };
-    assert_eq!(
-        cover::plan(sheet(96.0, 48.0), &[], &odd, &[]),
-        Err(NestError::Rule)
-    );
+    let odd = CoverRules { kerf: Length::new::<inch>(-1.0), ..rules };
+    assert_eq!(cover::plan(sheet(96.0, 48.0), &[], &odd, &[]), Err(NestError::Rule));
 }
 
 #[test]
 fn what_does_not_fit_is_named_and_the_rest_comes_out() {
     let rules = cover_rules(0.125, 6.0, false, JointEdge::Any);
-    let runs = [
-        run(0, 100.0, 60.0, &[]),
-        run(1, 100.0, 24.0, &[]),
-        run(2, -5.0, 24.0, &[]),
-        run(3, 100.0, f64::NAN, &[]),
-    ];
+    let runs =
+        [run(0, 100.0, 60.0, &[]), run(1, 100.0, 24.0, &[]), run(2, -5.0, 24.0, &[]), run(3, 100.0, f64::NAN, &[])];
     let plan = cover::plan(sheet(96.0, 48.0), &runs, &rules, &[]).expect("valid stock");
-    let reasons: Vec<_> = plan
-        .unplaced
-        .iter()
-        .map(|u| (u.mark.as_str(), u.reason))
-        .collect();
+    let reasons: Vec<_> = plan.unplaced.iter().map(|u| (u.mark.as_str(), u.reason)).collect();
     assert_eq!(
         reasons,
         [
@@ -202,13 +159,7 @@ fn what_does_not_fit_is_named_and_the_rest_comes_out() {
 fn a_wall_barred_all_along_is_named() {
     let rules = cover_rules(0.0, 6.0, false, JointEdge::Any);
     let lines: Vec<f64> = (0..200).map(f64::from).collect();
-    let plan = cover::plan(
-        sheet(96.0, 48.0),
-        &[run(0, 200.0, 24.0, &lines)],
-        &rules,
-        &[],
-    )
-    .expect("valid stock");
+    let plan = cover::plan(sheet(96.0, 48.0), &[run(0, 200.0, 24.0, &lines)], &rules, &[]).expect("valid stock");
     assert_eq!(plan.unplaced[0].reason, UnplacedReason::NoPlaceForJoint);
     assert_eq!(plan.bought, 0);
 }
@@ -225,13 +176,42 @@ fn ten_thousand_pieces() {
         .collect();
     let rules = PieceRules {
         kerf: inches(0.125),
-        least_offcut: LeastOffcut {
-            short: inches(6.0),
-            long: inches(12.0),
-        },
+        least_offcut: LeastOffcut { short: inches(6.0), long: inches(12.0) },
         turn: true,
     };
     let plan = pieces::plan(sheet(96.0, 48.0), &wanted, &rules).expect("valid stock");
     assert_eq!(plan.pieces().count(), 10_000);
     assert!(plan.is_complete() && plan.bound <= plan.bought);
+}
+
+/// Too many heights to tabulate: rows, still sound and complete.
+#[test]
+fn two_thousand_heights() {
+    let rules = cover_rules(0.125, 6.0, true, JointEdge::Any);
+    let runs: Vec<Run> = (0..2_000).map(|i| run(i, 60.0 + (i % 97) as f64, 10.0 + i as f64 / 64.0, &[])).collect();
+    let plan = cover::plan(sheet(96.0, 48.0), &runs, &rules, &[]).expect("valid stock");
+    drawing(&plan, rules.kerf);
+    walls_are_covered(&plan, &runs, &rules);
+    assert!(plan.is_complete());
+}
+
+#[test]
+fn a_wall_to_the_horizon_is_refused() {
+    let rules = cover_rules(0.0, 0.0, false, JointEdge::Any);
+    let runs = [run(0, 3_900_000.0, 0.01, &[]), run(1, 96.0, 24.0, &[])];
+    let plan = cover::plan(sheet(1.0, 24.0), &runs, &rules, &[]).expect("valid stock");
+    assert_eq!(plan.unplaced[0].reason, UnplacedReason::TooMany);
+}
+
+#[test]
+fn odd_rules_give_no_panic() {
+    for (kerf, least, turn) in [(100.0, 0.0, true), (0.0, 200.0, true), (47.9, 47.9, false), (0.0, 0.0, true)] {
+        for joints in [JointEdge::Any, JointEdge::Factory] {
+            let rules = cover_rules(kerf, least, turn, joints);
+            let runs = [run(0, 500.0, 24.0, &[100.0]), run(1, 20.0, 48.0, &[])];
+            let plan = cover::plan(sheet(96.0, 48.0), &runs, &rules, &[]).expect("valid stock");
+            drawing(&plan, rules.kerf);
+            walls_are_covered(&plan, &runs, &rules);
+        }
+    }
 }

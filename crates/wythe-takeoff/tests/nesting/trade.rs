@@ -8,10 +8,7 @@ fn rules(turn: bool) -> CoverRules {
     CoverRules {
         kerf: inches(0.0),
         least_piece: inches(6.0),
-        least_offcut: LeastOffcut {
-            short: inches(6.0),
-            long: inches(12.0),
-        },
+        least_offcut: LeastOffcut { short: inches(6.0), long: inches(12.0) },
         turn,
         joints: JointEdge::Any,
         joint_clearance: inches(2.0),
@@ -19,24 +16,13 @@ fn rules(turn: bool) -> CoverRules {
 }
 
 fn run(name: &str, feet: f64, height: f64) -> Run {
-    Run {
-        name: name.into(),
-        length: inches(feet * 12.0),
-        height: inches(height),
-        no_joint_at: vec![],
-    }
+    Run { name: name.into(), length: inches(feet * 12.0), height: inches(height), no_joint_at: vec![] }
 }
 
 /// 24 in high: two rows a sheet, 16 ft a sheet, 42 ft is 2.625 sheets.
 #[test]
 fn two_rows_a_sheet() {
-    let plan = cover::plan(
-        sheet(96.0, 48.0),
-        &[run("south", 42.0, 24.0)],
-        &rules(false),
-        &[],
-    )
-    .expect("valid");
+    let plan = cover::plan(sheet(96.0, 48.0), &[run("south", 42.0, 24.0)], &rules(false), &[]).expect("valid");
     drawing(&plan, inches(0.0));
     assert_eq!((plan.bought, plan.bound), (3, 3));
 }
@@ -83,19 +69,13 @@ fn factory_edges_meet_at_joints() {
     let plan = cover::plan(
         sheet(96.0, 48.0),
         &[run("south", 30.0, 48.0)],
-        &CoverRules {
-            joints: JointEdge::Factory,
-            ..rules(true)
-        },
+        &CoverRules { joints: JointEdge::Factory, ..rules(true) },
         &[],
     )
     .expect("valid");
     drawing(&plan, inches(0.0));
     assert_eq!((plan.bought, plan.bound), (4, 4));
-    let cut: Vec<_> = plan
-        .pieces()
-        .filter(|(_, p)| p.along < inches(95.9))
-        .collect();
+    let cut: Vec<_> = plan.pieces().filter(|(_, p)| p.along < inches(95.9)).collect();
     assert_eq!(cut.len(), 1);
     assert!((cut[0].1.along - inches(72.0)).abs() < inches(0.001));
 }

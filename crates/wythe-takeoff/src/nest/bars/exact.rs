@@ -22,11 +22,7 @@ impl<'a> Exact<'a> {
     pub fn new(capacity: i64, sizes: &'a [i64], demand: &[u32], target: usize) -> Self {
         let mut order: Vec<usize> = (0..sizes.len()).collect();
         order.sort_by_key(|&i| (-sizes[i], i));
-        let total: i64 = sizes
-            .iter()
-            .zip(demand)
-            .map(|(&s, &d)| s * i64::from(d))
-            .sum();
+        let total: i64 = sizes.iter().zip(demand).map(|(&s, &d)| s * i64::from(d)).sum();
         Self {
             capacity,
             sizes,
@@ -41,10 +37,7 @@ impl<'a> Exact<'a> {
 
     /// The bars filled.
     pub fn patterns(self) -> Vec<BarPattern> {
-        self.bars
-            .into_iter()
-            .map(|counts| BarPattern { counts, bars: 1 })
-            .collect()
+        self.bars.into_iter().map(|counts| BarPattern { counts, bars: 1 }).collect()
     }
 
     /// True once every piece is in a bar.
@@ -84,10 +77,7 @@ impl<'a> Exact<'a> {
             counts[i] -= 1;
             self.left[i] += 1;
         }
-        let fits_more = self
-            .order
-            .iter()
-            .any(|&i| self.left[i] > 0 && self.sizes[i] <= room);
+        let fits_more = self.order.iter().any(|&i| self.left[i] > 0 && self.sizes[i] <= room);
         if fits_more || room > self.waste {
             return false;
         }

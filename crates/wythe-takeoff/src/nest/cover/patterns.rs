@@ -35,19 +35,9 @@ const ROUNDS: usize = 200;
 /// `None` when there are too many heights to tabulate patterns.
 pub(super) fn plan(job: &Job) -> Option<Outcome> {
     if job.heights.is_empty() {
-        return Some(Outcome {
-            sheets: Vec::new(),
-            bound: 0,
-            bare: Vec::new(),
-        });
+        return Some(Outcome { sheets: Vec::new(), bound: 0, bare: Vec::new() });
     }
-    let shortest = job
-        .stretches
-        .iter()
-        .flatten()
-        .map(|s| s.length)
-        .min()
-        .unwrap_or(1);
+    let shortest = job.stretches.iter().flatten().map(|s| s.length).min().unwrap_or(1);
     let rules = StripRules {
         heights: job.heights.clone(),
         kerf: job.joint_rules.kerf,
@@ -57,11 +47,7 @@ pub(super) fn plan(job: &Job) -> Option<Outcome> {
     };
     let stock = StripStock::new(job.length, job.width, rules.clone())?;
     let whole: Vec<f64> = job.demand().iter().map(|&d| d as f64).collect();
-    let mut planner = Planner {
-        job,
-        stock,
-        known: Vec::new(),
-    };
+    let mut planner = Planner { job, stock, known: Vec::new() };
     let relaxed = planner.relax(&whole)?;
     let mut bound = relaxed.bound;
     let mut committed = Vec::new();
@@ -69,51 +55,26 @@ pub(super) fn plan(job: &Job) -> Option<Outcome> {
         let Some(stock) = StripStock::new(*length, *width, rules.clone()) else {
             continue;
         };
-        let prices: Vec<f64> = relaxed
-            .prices
-            .iter()
-            .map(|p| p / job.length as f64)
-            .collect();
+        let prices: Vec<f64> = relaxed.prices.iter().map(|p| p / job.length as f64).collect();
         let (pattern, ceiling) = pattern(&stock, &prices);
         bound -= ceiling;
         if !pattern.strips.is_empty() {
-            committed.push(Committed {
-                stock: index + 1,
-                pattern,
-            });
+            committed.push(Committed { stock: index + 1, pattern });
         }
     }
     let bound = master::whole_sheets(bound.max(job.area_bound()));
     let (assigned, bare) = planner.round(&mut committed);
     planner.drop_spare(&mut committed, bare.is_empty());
-    let (assigned, bare) = if bare.is_empty() {
-        planner.lay(&committed)
-    } else {
-        (assigned, bare)
-    };
-    let bare = bare
-        .into_iter()
-        .map(|(run, l)| (run, l, UnplacedReason::NoPlaceForJoint))
-        .collect();
-    Some(Outcome {
-        sheets: sheets(job, &committed, &assigned),
-        bound,
-        bare,
-    })
+    let (assigned, bare) = if bare.is_empty() { planner.lay(&committed) } else { (assigned, bare) };
+    let bare = bare.into_iter().map(|(run, l)| (run, l, UnplacedReason::NoPlaceForJoint)).collect();
+    Some(Outcome { sheets: sheets(job, &committed, &assigned), bound, bare })
 }
 
 fn pattern(stock: &StripStock, prices: &[f64]) -> (Pattern, f64) {
     let (cut, ceiling) = stock.best(prices);
     let strips = stock.strips(&cut, prices);
     let yields = stock.yields(&strips);
-    (
-        Pattern {
-            cut,
-            strips,
-            yields,
-        },
-        ceiling,
-    )
+    (Pattern { cut, strips, yields }, ceiling)
 }
 
 struct Planner<'a> {
@@ -140,10 +101,7 @@ impl Planner<'_> {
         let relaxed = master::relax(&demand, start, 300, |prices| {
             let scaled: Vec<f64> = prices.iter().map(|p| p / unit).collect();
             let (found, ceiling) = pattern(&self.stock, &scaled);
-            Some(Priced {
-                column: column(&found, unit),
-                ceiling,
-            })
+            Some(Priced { column: column(&found, unit), ceiling })
         })?;
         self.known = relaxed.columns.iter().map(|c| c.record.clone()).collect();
         Some(relaxed)
@@ -177,10 +135,7 @@ impl Planner<'_> {
         let before = committed.len();
         for (column, &amount) in relaxed.columns.iter().zip(&relaxed.amounts) {
             for _ in 0..(amount + master::EPSILON).floor() as usize {
-                committed.push(Committed {
-                    stock: 0,
-                    pattern: column.record.clone(),
-                });
+                committed.push(Committed { stock: 0, pattern: column.record.clone() });
             }
         }
         if committed.len() > before {
@@ -190,9 +145,7 @@ impl Planner<'_> {
         let help = |p: &Pattern| -> f64 {
             let terms = p.yields.iter().zip(bare).zip(&relaxed.prices);
             // Some worth beyond the need breaks ties toward patterns with length to spare.
-            terms
-                .map(|((y, b), price)| price * (y.min(*b) + 1e-3 * (y - b).clamp(0.0, *b)))
-                .sum()
+            terms.map(|((y, b), price)| price * (y.min(*b) + 1e-3 * (y - b).clamp(0.0, *b))).sum()
         };
         let mut best: Option<(f64, Pattern)> = None;
         for candidate in candidates {
@@ -273,16 +226,12 @@ impl Planner<'_> {
 }
 
 fn column(pattern: &Pattern, unit: f64) -> Column<Pattern> {
-    Column {
-        yields: pattern.yields.iter().map(|y| y / unit).collect(),
-        record: pattern.clone(),
-    }
+    Column { yields: pattern.yields.iter().map(|y| y / unit).collect(), record: pattern.clone() }
 }
 
 fn sheets(job: &Job, committed: &[Committed], assigned: &[Assignment]) -> Vec<RawSheet> {
     let kerf = job.joint_rules.kerf;
-    let mut takes: Vec<Vec<&assign::Take>> =
-        vec![Vec::new(); committed.iter().map(|c| c.pattern.strips.len()).sum()];
+    let mut takes: Vec<Vec<&assign::Take>> = vec![Vec::new(); committed.iter().map(|c| c.pattern.strips.len()).sum()];
     for take in assigned.iter().flat_map(|a| &a.takes) {
         takes[take.strip].push(take);
     }
@@ -315,13 +264,7 @@ fn sheets(job: &Job, committed: &[Committed], assigned: &[Assignment]) -> Vec<Ra
                 left: left_of_strip(strips[at].run, kerf, &here[at]),
             })
         });
-        sheets.push(RawSheet {
-            source,
-            length,
-            width,
-            pieces,
-            free,
-        });
+        sheets.push(RawSheet { source, length, width, pieces, free });
     }
     sheets
 }

@@ -16,59 +16,38 @@ use crate::nest::strips::PlacedStrip;
 /// Offcuts on hand are not used: they have no two factory ends.
 pub(super) fn plan(job: &Job, factory_joints: bool) -> Outcome {
     let kerf = job.joint_rules.kerf;
-    let flat: Vec<usize> = (0..job.heights.len())
-        .filter(|&i| job.heights[i] <= job.width)
-        .collect();
+    let flat: Vec<usize> = (0..job.heights.len()).filter(|&i| job.heights[i] <= job.width).collect();
     let mut rows: Vec<(usize, Vec<Strip>, Assignment)> = Vec::new();
     let mut bare = Vec::new();
     for (index, stretches) in job.stretches.iter().enumerate() {
         if !flat.contains(&index) {
-            bare.extend(
-                stretches
-                    .iter()
-                    .map(|s| (s.run, s.length, UnplacedReason::NeedsTurning)),
-            );
+            bare.extend(stretches.iter().map(|s| (s.run, s.length, UnplacedReason::NeedsTurning)));
             continue;
         }
         let (strips, assignment) = rows_for(job, index, factory_joints);
-        let left = assignment
-            .bare
-            .iter()
-            .map(|&(i, length)| (stretches[i].run, length));
+        let left = assignment.bare.iter().map(|&(i, length)| (stretches[i].run, length));
         bare.extend(left.map(|(run, length)| (run, length, UnplacedReason::NoPlaceForJoint)));
         rows.push((index, strips, assignment));
     }
     let sizes: Vec<i64> = rows.iter().map(|(i, ..)| job.heights[*i] + kerf).collect();
-    let used: Vec<u32> = rows
-        .iter()
-        .map(|(_, strips, _)| strips.len() as u32)
-        .collect();
+    let used: Vec<u32> = rows.iter().map(|(_, strips, _)| strips.len() as u32).collect();
     let plan = bars::solve(job.width + kerf, &sizes, &used);
     let bound = if factory_joints {
         let demand = job.demand();
-        let least: Vec<u32> = rows
-            .iter()
-            .map(|(i, ..)| (demand[*i] as u64).div_ceil(job.length as u64) as u32)
-            .collect();
+        let least: Vec<u32> =
+            rows.iter().map(|(i, ..)| (demand[*i] as u64).div_ceil(job.length as u64) as u32).collect();
         bars::solve(job.width + kerf, &sizes, &least).bound
     } else {
         0
     };
-    Outcome {
-        bound: bound.max(master::whole_sheets(job.area_bound())),
-        sheets: sheets(job, &plan, &rows),
-        bare,
-    }
+    Outcome { bound: bound.max(master::whole_sheets(job.area_bound())), sheets: sheets(job, &plan, &rows), bare }
 }
 
 /// Whole rows enough for one height, and their use.
 fn rows_for(job: &Job, height: usize, factory_joints: bool) -> (Vec<Strip>, Assignment) {
     let stretches = &job.stretches[height];
     let rules = job.joint_rules;
-    let row = |id| Strip {
-        id,
-        length: job.length + rules.kerf,
-    };
+    let row = |id| Strip { id, length: job.length + rules.kerf };
     if factory_joints {
         let count = factory::strips_needed(stretches, job.length, rules);
         let strips: Vec<Strip> = (0..count).map(row).collect();
@@ -95,10 +74,7 @@ fn sheets(job: &Job, plan: &BarPlan, rows: &[(usize, Vec<Strip>, Assignment)]) -
         .iter()
         .map(|(_, strips, assignment)| {
             let mut by_strip = vec![Vec::new(); strips.len()];
-            assignment
-                .takes
-                .iter()
-                .for_each(|t| by_strip[t.strip].push(t));
+            assignment.takes.iter().for_each(|t| by_strip[t.strip].push(t));
             by_strip
         })
         .collect();
@@ -118,36 +94,18 @@ fn sheets(job: &Job, plan: &BarPlan, rows: &[(usize, Vec<Strip>, Assignment)]) -
                 for _ in 0..pattern.counts[at] {
                     let strip = strips[next[at]];
                     next[at] += 1;
-                    let placed = PlacedStrip {
-                        height: *height,
-                        x: 0,
-                        y,
-                        run: strip.length,
-                        turned: false,
-                    };
+                    let placed = PlacedStrip { height: *height, x: 0, y, run: strip.length, turned: false };
                     let net = job.heights[*height];
                     let takes = &takes[at][strip.id];
-                    sheet
-                        .pieces
-                        .extend(takes.iter().map(|t| raw_piece(t, &placed, net)));
+                    sheet.pieces.extend(takes.iter().map(|t| raw_piece(t, &placed, net)));
                     for (start, length) in left_of_strip(strip.length, kerf, takes) {
-                        sheet.free.push(Rect {
-                            x: start,
-                            y,
-                            along: length,
-                            across: net + kerf,
-                        });
+                        sheet.free.push(Rect { x: start, y, along: length, across: net + kerf });
                     }
                     y += net + kerf;
                 }
             }
             let left = job.width + kerf - y;
-            sheet.free.push(Rect {
-                x: 0,
-                y,
-                along: job.length + kerf,
-                across: left,
-            });
+            sheet.free.push(Rect { x: 0, y, along: job.length + kerf, across: left });
             sheets.push(sheet);
         }
     }

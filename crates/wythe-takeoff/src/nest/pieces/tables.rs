@@ -31,13 +31,7 @@ impl<'a> Tables<'a> {
         let xs = Axis::new(full.0, &lengths, Remainder::RoundedDown, POSITIONS)?;
         let ys = Axis::new(full.1, &widths, Remainder::RoundedDown, POSITIONS)?;
         let work = xs.cuts() * ys.len() + ys.cuts() * xs.len() + xs.len() * ys.len() * kinds.len();
-        (work <= WORK).then_some(Self {
-            kinds,
-            full,
-            turn,
-            xs,
-            ys,
-        })
+        (work <= WORK).then_some(Self { kinds, full, turn, xs, ys })
     }
 
     fn fits(&self, k: &Kind, x: Ticks, y: Ticks) -> Option<bool> {
@@ -53,10 +47,10 @@ impl<'a> Tables<'a> {
     fn leaf(&self, x: Ticks, y: Ticks, prices: &[f64]) -> (Option<(usize, bool)>, f64) {
         let mut best = (None, 0.0);
         for (i, k) in self.kinds.iter().enumerate() {
-            if prices[i] > best.1 {
-                if let Some(turned) = self.fits(k, x, y) {
-                    best = (Some((i, turned)), prices[i]);
-                }
+            if prices[i] > best.1
+                && let Some(turned) = self.fits(k, x, y)
+            {
+                best = (Some((i, turned)), prices[i]);
             }
         }
         best
@@ -80,21 +74,9 @@ impl<'a> Tables<'a> {
             Cut::Whole(r) => match self.leaf(r.along, r.across, prices).0 {
                 Some((i, turned)) => {
                     let k = &self.kinds[i];
-                    let (along, across) = if turned {
-                        (k.width, k.length)
-                    } else {
-                        (k.length, k.width)
-                    };
-                    let rect = Rect {
-                        along,
-                        across,
-                        ..*r
-                    };
-                    pattern.placed.push(Placed {
-                        demand: i,
-                        rect,
-                        turned,
-                    });
+                    let (along, across) = if turned { (k.width, k.length) } else { (k.length, k.width) };
+                    let rect = Rect { along, across, ..*r };
+                    pattern.placed.push(Placed { demand: i, rect, turned });
                     pattern.free.extend(list::cut_corner(*r, along, across));
                 }
                 None => pattern.free.push(*r),
@@ -113,10 +95,7 @@ impl<'a> Tables<'a> {
             let start = (0..self.kinds.len()).map(|i| self.alone(i)).collect();
             let relaxed = master::relax(&needed, start, 250, |prices| {
                 let (pattern, ceiling) = self.price(prices);
-                Some(Priced {
-                    column: self.column(pattern),
-                    ceiling,
-                })
+                Some(Priced { column: self.column(pattern), ceiling })
             });
             let Some(relaxed) = relaxed else { return };
             if first {
@@ -131,12 +110,7 @@ impl<'a> Tables<'a> {
             }
             if !progress {
                 let useful = |c: &Column<Pattern>| -> f64 {
-                    c.yields
-                        .iter()
-                        .zip(&left)
-                        .zip(&relaxed.prices)
-                        .map(|((y, &l), p)| y.min(f64::from(l)) * p)
-                        .sum()
+                    c.yields.iter().zip(&left).zip(&relaxed.prices).map(|((y, &l), p)| y.min(f64::from(l)) * p).sum()
                 };
                 let largest = relaxed
                     .columns
@@ -171,10 +145,7 @@ impl<'a> Tables<'a> {
         for p in &pattern.placed {
             yields[p.demand] += 1.0;
         }
-        Column {
-            yields,
-            record: pattern,
-        }
+        Column { yields, record: pattern }
     }
 
     /// Cuts one sheet by a pattern, leaving out what is no longer wanted.
@@ -184,10 +155,7 @@ impl<'a> Tables<'a> {
         for p in &pattern.placed {
             if left[p.demand] > 0 {
                 left[p.demand] -= 1;
-                placed.push(Placed {
-                    demand: self.kinds[p.demand].demand,
-                    ..*p
-                });
+                placed.push(Placed { demand: self.kinds[p.demand].demand, ..*p });
             } else {
                 free.push(p.rect);
             }
