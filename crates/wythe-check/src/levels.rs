@@ -46,7 +46,8 @@ pub(crate) fn levels_of_pier(pier: &Pier) -> Levels {
 
 /// The levels of every part built with an assembly: each stretch of wall, each pier.
 pub(crate) fn all_levels(f: &Foundation, id: AssemblyId) -> impl Iterator<Item = Levels> + '_ {
-    let walls = f.walls.iter().filter(move |w| w.assembly == Some(id)).flat_map(|w| w.stretches.iter().map(|s| s.levels));
+    let walls =
+        f.walls.iter().filter(move |w| w.assembly == Some(id)).flat_map(|w| w.stretches.iter().map(|s| s.levels));
     let piers = f.piers.iter().filter(move |p| p.assembly == Some(id)).map(levels_of_pier);
     walls.chain(piers)
 }
@@ -63,7 +64,9 @@ pub(crate) fn levels_of(f: &Foundation, id: AssemblyId) -> Levels {
 pub(crate) fn whole(assembly: &Assembly, face: &str, levels: &Levels) -> Range {
     match (assembly.kind, face) {
         (_, "head") => Range { low: levels.top, high: levels.top },
-        (SurfaceKind::Ground | SurfaceKind::Opening, _) => Range { low: Length::default(), high: Length::new::<inch>(1.0) },
+        (SurfaceKind::Ground | SurfaceKind::Opening, _) => {
+            Range { low: Length::default(), high: Length::new::<inch>(1.0) }
+        }
         (SurfaceKind::Wall, "outside") => Range { low: levels.footing, high: levels.top },
         _ => Range { low: levels.ground.min(levels.top), high: levels.top },
     }

@@ -25,11 +25,21 @@ pub(crate) fn list(names: &[Symbol]) -> String {
 }
 
 /// The finding with its item and the parts built with the assembly.
-pub(crate) fn of_assembly(f: &Foundation, id: AssemblyId, assembly: &Assembly, face: &str, finding: Finding) -> Finding {
+pub(crate) fn of_assembly(
+    f: &Foundation,
+    id: AssemblyId,
+    assembly: &Assembly,
+    face: &str,
+    finding: Finding,
+) -> Finding {
     let item = format!("{}.{}.{face}", f.name, assembly.name);
     let places = f.built_with(id);
     let finding = finding.item(item);
-    if places.is_empty() { finding } else { finding.related(assembly.call, format!("built so in {}: {}", f.name, list(&places))) }
+    if places.is_empty() {
+        finding
+    } else {
+        finding.related(assembly.call, format!("built so in {}: {}", f.name, list(&places)))
+    }
 }
 
 /// Joins findings of the same name at the same place with the same title, and puts them in order of place.

@@ -28,15 +28,27 @@ pub enum Need {
     LinerSpacing,
     /// Least bite of a fastener whose product states none.
     FastenerBite,
+    /// Widest band that counts as left bare on purpose.
+    BareBand,
     /// How far apart two layers may lie for a mend between them to be looked for.
     MendReach,
 }
 
 impl Need {
     /// All, in order.
-    pub const ALL: [Need; 11] = [
-        Need::VaporContact, Need::VaporLap, Need::PierTurnUp, Need::HeatJoint, Need::HeatDepth, Need::WaterLap,
-        Need::DrainReach, Need::StoneBreak, Need::LinerSpacing, Need::FastenerBite, Need::MendReach,
+    pub const ALL: [Need; 12] = [
+        Need::VaporContact,
+        Need::VaporLap,
+        Need::PierTurnUp,
+        Need::HeatJoint,
+        Need::HeatDepth,
+        Need::WaterLap,
+        Need::DrainReach,
+        Need::StoneBreak,
+        Need::LinerSpacing,
+        Need::FastenerBite,
+        Need::BareBand,
+        Need::MendReach,
     ];
 
     /// The name by which a pack sets it.
@@ -52,6 +64,7 @@ impl Need {
             Need::StoneBreak => "stone_break",
             Need::LinerSpacing => "liner_spacing",
             Need::FastenerBite => "fastener_bite",
+            Need::BareBand => "bare_band",
             Need::MendReach => "mend_reach",
         }
     }
@@ -66,7 +79,9 @@ impl Need {
         const PRACTICE: &str = "common practice, no source";
         match self {
             Need::VaporContact => (3.0, PRACTICE),
-            Need::VaporLap => (6.0, "IRC R408.3 (from memory): joints of the ground vapor retarder lap 6 in and are sealed"),
+            Need::VaporLap => {
+                (6.0, "IRC R408.3 (from memory): joints of the ground vapor retarder lap 6 in and are sealed")
+            }
             Need::PierTurnUp => (4.0, PRACTICE),
             Need::HeatJoint => (0.125, PRACTICE),
             Need::HeatDepth => (24.0, "IECC R402.2.11 (from memory): crawl wall insulation goes 24 in below grade"),
@@ -75,6 +90,7 @@ impl Need {
             Need::StoneBreak => (4.0, PRACTICE),
             Need::LinerSpacing => (24.0, PRACTICE),
             Need::FastenerBite => (0.75, PRACTICE),
+            Need::BareBand => (12.0, PRACTICE),
             Need::MendReach => (24.0, "a limit of the search, not of the trade"),
         }
     }

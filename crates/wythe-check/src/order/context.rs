@@ -71,7 +71,8 @@ impl<'a> Context<'a> {
 
 /// Whether a layer carries a line that a hole would break.
 pub(crate) fn carries_a_line(product: &wythe_model::Product) -> bool {
-    [Control::Vapor, Control::Air, Control::BulkWater].into_iter().any(|c| product.controls.has(c)) && !product.sacrificial
+    [Control::Vapor, Control::Air, Control::BulkWater].into_iter().any(|c| product.controls.has(c))
+        && !product.sacrificial
 }
 
 /// The finding with a fix, where one is to be had.

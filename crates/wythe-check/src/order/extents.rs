@@ -84,7 +84,8 @@ fn inverted(extent: &Extent, levels: &Levels, _: SurfaceKind) -> Option<String> 
 
 fn off_wall(extent: &Extent, levels: &Levels, kind: SurfaceKind) -> Option<String> {
     let range = range_of(extent, levels);
-    let ceiling = levels.height_of(wythe_model::Elevation { from: Level::Sill, offset: Default::default() }).max(levels.top);
+    let ceiling =
+        levels.height_of(wythe_model::Elevation { from: Level::Sill, offset: Default::default() }).max(levels.top);
     if range.high > ceiling + hair() {
         return Some(format!("{} above the masonry", Inches(range.high - ceiling)));
     }

@@ -26,7 +26,8 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
         let Some(surface) = surface else { continue };
         let placed_at = owner.map(|life| works[history.lives[life].work].origin);
         if let Some(finding) = mismatch(work, tape, surface, placed_at) {
-            let others = context.assembly.faces.iter().flat_map(|f| &f.works).chain(context.joint_works.iter().copied());
+            let others =
+                context.assembly.faces.iter().flat_map(|f| &f.works).chain(context.joint_works.iter().copied());
             out.push(context.placed(with_other_tape(finding, work, surface, others)));
         }
     }
@@ -68,7 +69,12 @@ fn mismatch(work: &Work, tape: &Product, surface: &Product, placed_at: Option<Sp
 }
 
 /// Offers a tape that the same assembly uses elsewhere, so that its name is known where the line stands.
-fn with_other_tape<'w>(finding: Finding, work: &Work, surface: &Product, others: impl Iterator<Item = &'w Work>) -> Finding {
+fn with_other_tape<'w>(
+    finding: Finding,
+    work: &Work,
+    surface: &Product,
+    others: impl Iterator<Item = &'w Work>,
+) -> Finding {
     let holds = |p: &&Product| p.class == Class::Tape && holds_on(p, face_of(surface)) == Some(true);
     let mut tapes = others.filter_map(|w| w.product.as_deref());
     let Some(other) = tapes.find(holds) else { return finding };

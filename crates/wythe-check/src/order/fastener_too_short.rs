@@ -48,7 +48,9 @@ fn thickest(context: &Context, held: &Life, at: usize) -> Length {
     };
     let mut cuts: Vec<Length> = vec![held.range.low, held.range.high];
     for life in context.history.live_over(held.range, at) {
-        cuts.extend([life.range.low, life.range.high].into_iter().filter(|c| *c > held.range.low && *c < held.range.high));
+        cuts.extend(
+            [life.range.low, life.range.high].into_iter().filter(|c| *c > held.range.low && *c < held.range.high),
+        );
     }
     cuts.sort_by(|a, b| a.value.total_cmp(&b.value));
     let bands = cuts.windows(2).map(|pair| Range { low: pair[0], high: pair[1] });

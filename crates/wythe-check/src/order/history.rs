@@ -137,12 +137,15 @@ impl<'a> History<'a> {
 
     /// Works that treat an edge of a layer: cap, tape, seal or coat it.
     pub fn treatments(&self, life: usize, edge: EdgeName) -> impl Iterator<Item = usize> + '_ {
-        self.references.iter().filter(move |r| r.role == Role::Edge && r.found == Found::Live(life)).map(|r| r.work).filter(
-            move |&w| {
+        self.references
+            .iter()
+            .filter(move |r| r.role == Role::Edge && r.found == Found::Live(life))
+            .map(|r| r.work)
+            .filter(move |&w| {
                 let work = &self.face.works[w];
-                matches!(work.act, Act::Cap | Act::Tape | Act::Seal | Act::Coat) && work.place.is_some_and(|p| p.edge == edge)
-            },
-        )
+                matches!(work.act, Act::Cap | Act::Tape | Act::Seal | Act::Coat)
+                    && work.place.is_some_and(|p| p.edge == edge)
+            })
     }
 
     /// The layer a fastening holds.
@@ -248,7 +251,9 @@ impl<'a> History<'a> {
         let after = || (at + 1..self.face.works.len()).find(drives).map(Found::FastenersLater);
         match (of, before.or_else(after)) {
             (Some(name), found) => Some((name, found.unwrap_or(Found::Missing))),
-            (None, Some(found @ (Found::Fasteners(i) | Found::FastenersLater(i)))) => Some((self.face.works[i].layer, found)),
+            (None, Some(found @ (Found::Fasteners(i) | Found::FastenersLater(i)))) => {
+                Some((self.face.works[i].layer, found))
+            }
             (None, _) => None,
         }
     }
@@ -289,9 +294,11 @@ fn place_layers<'a>(assembly: &Assembly, face: &'a Face, levels: &Levels) -> Vec
         };
         let product = work.product.as_deref();
         let hangs = work.act == Act::Hang || (work.act == Act::Set && product.is_none_or(|p| p.class == Class::Board));
-        let held_by_backfill =
-            assembly.kind == SurfaceKind::Wall && face.name.as_str() == "outside" && range.high <= levels.grade + hair();
-        let needs_fastening = hangs && !held_by_backfill && matches!(assembly.kind, SurfaceKind::Wall | SurfaceKind::Pier);
+        let held_by_backfill = assembly.kind == SurfaceKind::Wall
+            && face.name.as_str() == "outside"
+            && range.high <= levels.grade + hair();
+        let needs_fastening =
+            hangs && !held_by_backfill && matches!(assembly.kind, SurfaceKind::Wall | SurfaceKind::Pier);
         lives.push(Life {
             work: index,
             name: work.layer,

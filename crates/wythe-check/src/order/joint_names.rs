@@ -31,9 +31,9 @@ pub(crate) fn sides<'a>(foundation: &'a Foundation, joint: &'a Joint) -> impl It
 }
 
 fn both_sides_are_built(foundation: &Foundation, joint: &Joint) -> bool {
-    [joint.first, joint.second].into_iter().all(|key| {
-        foundation.assemblies.iter().any(|a| a.kind == key.kind && a.face(key.face.as_str()).is_some())
-    })
+    [joint.first, joint.second]
+        .into_iter()
+        .all(|key| foundation.assemblies.iter().any(|a| a.kind == key.kind && a.face(key.face.as_str()).is_some()))
 }
 
 /// The layers a work of a joint names, each with its place.

@@ -16,10 +16,13 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
             continue;
         }
         let name = life.name;
-        let finding =
-            Finding::new(codes::MISSING_LAP_TAPE, context.works()[life.work].origin, format!("the laps of `{name}` are never taped"))
-                .label("laid here; each lap stays open")
-                .mend(format!("add `tape … over laps of {name}` with a tape of its facing"));
+        let finding = Finding::new(
+            codes::MISSING_LAP_TAPE,
+            context.works()[life.work].origin,
+            format!("the laps of `{name}` are never taped"),
+        )
+        .label("laid here; each lap stays open")
+        .mend(format!("add `tape … over laps of {name}` with a tape of its facing"));
         out.push(context.placed(finding));
     }
 }

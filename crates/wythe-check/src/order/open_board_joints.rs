@@ -22,7 +22,12 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
                 })
         };
         let Some(control) = [Control::Vapor, Control::Air].into_iter().find(|c| alone(*c)) else { continue };
-        let by_joint = || context.joint_works.iter().any(|w| w.place.is_some_and(|p| p.edge == EdgeName::Joints && p.of == Some(board.name)));
+        let by_joint = || {
+            context
+                .joint_works
+                .iter()
+                .any(|w| w.place.is_some_and(|p| p.edge == EdgeName::Joints && p.of == Some(board.name)))
+        };
         if context.history.treatments(at, EdgeName::Joints).next().is_some() || by_joint() {
             continue;
         }

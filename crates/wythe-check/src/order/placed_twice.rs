@@ -14,10 +14,14 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
         });
         let Some(first) = first.filter(|f| !matches!(f.act, Act::Coat | Act::Fill | Act::Drain)) else { continue };
         let (name, works) = (second.name, context.works());
-        let finding = Finding::new(codes::PLACED_TWICE, works[second.work].origin, format!("`{name}` is {} twice", done(second.act)))
-            .label("a second one in the same place")
-            .related(works[first.work].origin, "the first")
-            .mend(format!("take one line out, or name the second: `{} {name} as …`", second.act.word()));
+        let finding = Finding::new(
+            codes::PLACED_TWICE,
+            works[second.work].origin,
+            format!("`{name}` is {} twice", done(second.act)),
+        )
+        .label("a second one in the same place")
+        .related(works[first.work].origin, "the first")
+        .mend(format!("take one line out, or name the second: `{} {name} as …`", second.act.word()));
         out.push(context.placed(finding));
     }
 }

@@ -17,14 +17,11 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
             continue;
         }
         let facing = surfaces.iter().flatten().next().map_or("unknown", |f| Facing::name(*f));
-        let finding = Finding::new(
-            codes::SEALANT_BOND,
-            work.origin,
-            format!("`{}` does not bond to {facing}", sealant.name),
-        )
-        .label(format!("`{}` offers {facing}", side))
-        .related(sealant.origin, format!("bonds to {}", grips(sealant)))
-        .mend(format!("a sealant whose `bonds` name {facing}"));
+        let finding =
+            Finding::new(codes::SEALANT_BOND, work.origin, format!("`{}` does not bond to {facing}", sealant.name))
+                .label(format!("`{}` offers {facing}", side))
+                .related(sealant.origin, format!("bonds to {}", grips(sealant)))
+                .mend(format!("a sealant whose `bonds` name {facing}"));
         out.push(context.placed(finding));
     }
 }

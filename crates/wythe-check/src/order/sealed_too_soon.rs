@@ -39,7 +39,9 @@ fn last_due(context: &Context, index: usize) -> Option<(usize, String)> {
                 if let Some(fixed) = history.lives[life].fixed.filter(|&f| f > index) {
                     keep(fixed, format!("`{name}` is fastened"));
                 }
-                let Some(place) = context.works()[index].place.filter(|_| reference.role == Role::Edge) else { continue };
+                let Some(place) = context.works()[index].place.filter(|_| reference.role == Role::Edge) else {
+                    continue;
+                };
                 for at in history.treatments(life, place.edge).filter(|&t| t > index) {
                     let act = context.works()[at].act;
                     if act != Act::Seal {

@@ -28,7 +28,8 @@ pub(crate) fn holds_on(product: &Product, surface: Option<Facing>) -> Option<boo
 
 /// What a tape or sealant holds on, in words.
 pub(crate) fn grips(product: &Product) -> String {
-    let mut names: Vec<&str> = product.facing.into_iter().chain(product.bonds.iter().copied()).map(Facing::name).collect();
+    let mut names: Vec<&str> =
+        product.facing.into_iter().chain(product.bonds.iter().copied()).map(Facing::name).collect();
     names.dedup();
     names.join(", ")
 }

@@ -12,14 +12,16 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
     for reference in history.references.iter().filter(|r| r.role == Role::Edge) {
         let (at, work) = (reference.work, &works[reference.work]);
         let Found::Live(life) = reference.found else { continue };
-        let Some(fasten) = history.lives[life].fixed.filter(|&f| f > at && matches!(work.act, Act::Tape | Act::Cap)) else {
+        let Some(fasten) = history.lives[life].fixed.filter(|&f| f > at && matches!(work.act, Act::Tape | Act::Cap))
+        else {
             continue;
         };
         let name = reference.name;
-        let finding = Finding::new(codes::TAPED_BEFORE_FIXED, work.origin, format!("`{name}` is taped while it is still loose"))
-            .label("the tape tears when the layer is drawn up")
-            .related(works[fasten].origin, "fastened only here")
-            .mend(format!("the order that works: `{}`, then `{}`", line(&works[fasten]), line(work)));
+        let finding =
+            Finding::new(codes::TAPED_BEFORE_FIXED, work.origin, format!("`{name}` is taped while it is still loose"))
+                .label("the tape tears when the layer is drawn up")
+                .related(works[fasten].origin, "fastened only here")
+                .mend(format!("the order that works: `{}`, then `{}`", line(&works[fasten]), line(work)));
         out.push(context.placed(with_fix(finding, context.reorder(at, fasten))));
     }
 }

@@ -81,7 +81,10 @@ fn a_liner_covered_before_its_pins_is_told_and_mended_step_by_step() {
 fn a_liner_without_pins_is_covered_loose() {
     let (_, finding) = only(&format!("{PIN}{HEADS}"), "");
     assert_eq!(finding.name.as_str(), "unfixed_cover");
-    assert_eq!(finding.mend.as_deref(), Some("put `fasten wall_liner with board_anchor` every 24 in or less before `set foil_board as board`"));
+    assert_eq!(
+        finding.mend.as_deref(),
+        Some("put `fasten wall_liner with board_anchor` every 24 in or less before `set foil_board as board`")
+    );
 }
 
 #[test]
@@ -112,10 +115,9 @@ fn heads_never_taped_are_open() {
 
 #[test]
 fn heads_taped_later_and_before_close_in_are_closed() {
-    let late = UNIT_4.replace("  tape foil_tape over heads of board_anchor\n", "").replace(
-        SEAL,
-        &format!("{SEAL}  @dry_down\n  tape foil_tape over heads of board_anchor\n"),
-    );
+    let late = UNIT_4
+        .replace("  tape foil_tape over heads of board_anchor\n", "")
+        .replace(SEAL, &format!("{SEAL}  @dry_down\n  tape foil_tape over heads of board_anchor\n"));
     assert_eq!(names(&check(&House::read(&late))), Vec::<&str>::new());
 }
 
@@ -137,7 +139,8 @@ fn foil_on_foil_holds_and_poly_on_foil_does_not() {
 
 #[test]
 fn a_joint_tape_is_judged_too() {
-    let (_, finding) = only("tape seam_tape over top edge of ground_liner", "tape foil_tape over top edge of ground_liner");
+    let (_, finding) =
+        only("tape seam_tape over top edge of ground_liner", "tape foil_tape over top edge of ground_liner");
     assert_eq!(finding.name.as_str(), "facing_mismatch");
     assert_eq!(finding.item, "unit_4.wall_to_ground");
 }
@@ -192,7 +195,8 @@ fn a_wrong_name_is_told_once_with_the_right_one() {
 
 #[test]
 fn a_product_renamed_goes_by_its_new_name() {
-    let (house, finding) = only("  tape seam_tape over top edge of skirt\n", "  tape seam_tape over top edge of wall_liner\n");
+    let (house, finding) =
+        only("  tape seam_tape over top edge of skirt\n", "  tape seam_tape over top edge of wall_liner\n");
     assert_eq!(finding.name.as_str(), "unknown_layer");
     assert_eq!(finding.mend.as_deref(), Some("call it `skirt`"));
     assert_eq!(house.at(finding.primary.span), "top edge of wall_liner");
@@ -200,7 +204,10 @@ fn a_product_renamed_goes_by_its_new_name() {
 
 #[test]
 fn taking_away_a_permanent_layer_is_told() {
-    let house = House::with("  tape seam_tape over laps of ground_liner\n", "  tape seam_tape over laps of ground_liner\n  remove ground_liner\n");
+    let house = House::with(
+        "  tape seam_tape over laps of ground_liner\n",
+        "  tape seam_tape over laps of ground_liner\n  remove ground_liner\n",
+    );
     assert_eq!(names(&check(&house)), ["remove_permanent"]);
 }
 
@@ -221,7 +228,10 @@ fn a_film_cannot_span_open_cells_and_a_cap_closes_them() {
     open(&mut house);
     let found = check(&house);
     assert_eq!(names(&found), ["cell_open_under_coating"]);
-    let mut capped = House::with("  coat wall_membrane as head_coat", "  cap solid_block over head\n  coat wall_membrane as head_coat");
+    let mut capped = House::with(
+        "  coat wall_membrane as head_coat",
+        "  cap solid_block over head\n  coat wall_membrane as head_coat",
+    );
     open(&mut capped);
     assert_eq!(names(&check(&capped)), Vec::<&str>::new());
 }
@@ -273,7 +283,10 @@ fn a_drain_wants_stone() {
 
 #[test]
 fn a_second_liner_of_one_name_is_told_and_a_second_coat_is_not() {
-    let house = House::with("  coat wall_membrane as wall_cap", "  coat wall_membrane as wall_cap from top to top - 8\n  coat wall_membrane as wall_cap");
+    let house = House::with(
+        "  coat wall_membrane as wall_cap",
+        "  coat wall_membrane as wall_cap from top to top - 8\n  coat wall_membrane as wall_cap",
+    );
     assert_eq!(names(&check(&house)), Vec::<&str>::new());
     let house = House::with("  lay ground_liner by 12\n", "  lay ground_liner by 12\n  lay ground_liner by 12\n");
     assert!(names(&check(&house)).contains(&"placed_twice"));

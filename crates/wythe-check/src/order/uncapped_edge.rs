@@ -9,7 +9,8 @@ use crate::levels::hair;
 
 pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
     for (at, life) in context.history.lives.iter().enumerate() {
-        if !drinks(life) || !life.stays() || context.assembly.kind != SurfaceKind::Wall || is_capped(context, at, life) {
+        if !drinks(life) || !life.stays() || context.assembly.kind != SurfaceKind::Wall || is_capped(context, at, life)
+        {
             continue;
         }
         let work = &context.works()[life.work];
@@ -18,10 +19,13 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
             continue;
         }
         let name = life.name;
-        let finding =
-            Finding::new(codes::UNCAPPED_EDGE, work.origin, format!("the top edge of `{name}` is porous and never capped"))
-                .label("rain stands on this edge until the roof is on")
-                .mend(format!("add `tape … over top edge of {name}` with a tape of its facing, once it is fastened"));
+        let finding = Finding::new(
+            codes::UNCAPPED_EDGE,
+            work.origin,
+            format!("the top edge of `{name}` is porous and never capped"),
+        )
+        .label("rain stands on this edge until the roof is on")
+        .mend(format!("add `tape … over top edge of {name}` with a tape of its facing, once it is fastened"));
         out.push(context.placed(finding));
     }
 }
@@ -43,7 +47,8 @@ fn is_capped(context: &Context, at: usize, life: &Life) -> bool {
     let by_another = || {
         history.lives.iter().enumerate().any(|(other, l)| {
             let stands_on_it = l.class() == Some(Class::Board) && (l.range.low - life.range.high).abs() <= hair() * 2.0;
-            let wraps_it = l.work > life.work && l.range.meets(life.range) && l.range.high > life.range.high + hair() * 16.0;
+            let wraps_it =
+                l.work > life.work && l.range.meets(life.range) && l.range.high > life.range.high + hair() * 16.0;
             other != at && l.stays() && (stands_on_it || wraps_it)
         })
     };

@@ -20,13 +20,18 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
         let known = || context.history.lives.iter().map(|l| l.name);
         if let Some(renamed) = renamed {
             finding = finding
-                .related(context.works()[renamed.work].origin, format!("the product `{name}` goes by `{}` here", renamed.name))
+                .related(
+                    context.works()[renamed.work].origin,
+                    format!("the product `{name}` goes by `{}` here", renamed.name),
+                )
                 .mend(format!("call it `{}`", renamed.name));
             finding = with_name(finding, exact.then_some(span), renamed.name);
         } else if let Some(near) = nearest(name, known()) {
             finding = with_name(finding.mend(format!("did you mean `{near}`?")), exact.then_some(span), near);
         } else if let Some(other) = context.elsewhere(name) {
-            finding = finding.mend(format!("`{name}` belongs to `{other}`: move the line there, or put the layer on `{face}` first"));
+            finding = finding.mend(format!(
+                "`{name}` belongs to `{other}`: move the line there, or put the layer on `{face}` first"
+            ));
         } else {
             finding = finding.mend(format!("put `{name}` on `{face}` before this line, or take the line out"));
         }

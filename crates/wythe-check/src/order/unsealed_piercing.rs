@@ -32,7 +32,8 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
             finding = finding.related(context.works()[life.work].origin, format!("`{}` is pierced", life.name));
         }
         let of = fastener.map_or(String::new(), |n| format!(" of {n}"));
-        finding = finding.mend(format!("add `tape … over heads{of}` after it, with a tape that holds on `{}`", held.name));
+        finding =
+            finding.mend(format!("add `tape … over heads{of}` after it, with a tape that holds on `{}`", held.name));
         out.push(context.placed(finding));
     }
 }

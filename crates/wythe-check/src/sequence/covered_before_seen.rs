@@ -7,7 +7,8 @@ use wythe_source::Symbol;
 use super::plan::{Plan, Surface};
 
 pub(super) fn check(plan: &Plan, out: &mut Vec<Finding>) {
-    let backfill = plan.foundation.phases.iter().position(|p| p.covers.iter().any(|w| w.as_str() == "outside_below_grade"));
+    let backfill =
+        plan.foundation.phases.iter().position(|p| p.covers.iter().any(|w| w.as_str() == "outside_below_grade"));
     if let Some(backfill) = backfill {
         for surface in plan.faces(SurfaceKind::Wall, Some("outside")) {
             outside(plan, surface, backfill, out);
@@ -22,9 +23,11 @@ pub(super) fn check(plan: &Plan, out: &mut Vec<Finding>) {
 fn outside(plan: &Plan, surface: &Surface, backfill: usize, out: &mut Vec<Finding>) {
     for (index, phase) in plan.foundation.phases.iter().enumerate().take(backfill + 1) {
         let Some(hold) = phase.hold.as_ref().filter(|_| index == backfill || !is_passed(plan, index)) else { continue };
-        let work = surface.history.lives.iter().find(|l| {
-            plan.phase_at(surface, l.work) == Some(index) && l.range.low < surface.levels.grade
-        });
+        let work = surface
+            .history
+            .lives
+            .iter()
+            .find(|l| plan.phase_at(surface, l.work) == Some(index) && l.range.low < surface.levels.grade);
         let Some(life) = work else { continue };
         let title = format!("`{}` is backfilled in `{}` before it is seen", life.name, plan.name(backfill));
         let mut finding = plan

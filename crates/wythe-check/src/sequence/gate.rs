@@ -12,16 +12,20 @@ pub(super) fn check(f: &Foundation, out: &mut Vec<Finding>) {
     flood(f, out);
     if f.conditioning.natural_draft {
         out.push(
-            of(f, "conditioning", Finding::new(
-                codes::NATURAL_DRAFT_IN_CLOSED_SPACE,
-                f.conditioning.origin.unwrap_or(f.origin),
-                format!("an appliance in `{}` draws its combustion air from a space to be closed", f.name),
-            ))
+            of(
+                f,
+                "conditioning",
+                Finding::new(
+                    codes::NATURAL_DRAFT_IN_CLOSED_SPACE,
+                    f.conditioning.origin.unwrap_or(f.origin),
+                    format!("an appliance in `{}` draws its combustion air from a space to be closed", f.name),
+                ),
+            )
             .label("closing takes its air away")
             .mend("direct vent or sealed combustion, or leave the space open; a licensed trade decides"),
         );
     }
-    if f.site.radon {
+    if f.site.radon && !f.conditioning.radon_pipe {
         out.push(
             of(f, "site", Finding::new(codes::RADON_NOTED, f.site.origin, "radon is to be expected on this site"))
                 .label(format!("`{}` says so", f.site.name))
@@ -39,7 +43,11 @@ fn flood(f: &Foundation, out: &mut Vec<Finding>) {
     let mut finding = of(
         f,
         "site",
-        Finding::new(codes::CLOSED_IN_FLOOD_ZONE, f.site.origin, format!("`{}` is to be closed in a flood hazard area", f.name)),
+        Finding::new(
+            codes::CLOSED_IN_FLOOD_ZONE,
+            f.site.origin,
+            format!("`{}` is to be closed in a flood hazard area", f.name),
+        ),
     )
     .mend("a space with flood openings cannot be closed: ask the code official before going on");
     if f.site.flood_hazard {
@@ -49,7 +57,9 @@ fn flood(f: &Foundation, out: &mut Vec<Finding>) {
         finding.primary.span = first.origin;
         finding = finding.label(format!("flood openings: {}", place::list(&names)));
     }
-    if f.site.flood_hazard && let Some(first) = flood.first() {
+    if f.site.flood_hazard
+        && let Some(first) = flood.first()
+    {
         finding = finding.related(first.origin, "an opening for flood water in a closed space");
     }
     out.push(finding);
@@ -62,11 +72,15 @@ fn water(f: &Foundation, out: &mut Vec<Finding>) {
     let high = f.site.water_table.filter(|w| matches!(w.as_str(), "high" | "shallow" | "seasonal" | "perched"));
     if let Some(table) = high {
         out.push(
-            of(f, "ground", Finding::new(
-                codes::STANDING_WATER,
-                f.ground.origin,
-                format!("ground water is {table}, and no outlet or sump is named"),
-            ))
+            of(
+                f,
+                "ground",
+                Finding::new(
+                    codes::STANDING_WATER,
+                    f.ground.origin,
+                    format!("ground water is {table}, and no outlet or sump is named"),
+                ),
+            )
             .label("nothing takes water away from the low point")
             .related(f.site.origin, format!("water table: {table}"))
             .mend("name an outlet or a sump: `drain_outlet: true` in `ground`"),
@@ -76,11 +90,15 @@ fn water(f: &Foundation, out: &mut Vec<Finding>) {
     let mut stretches = f.walls.iter().flat_map(|w| &w.stretches).peekable();
     if stretches.peek().is_some() && stretches.all(|s| s.levels.ground < s.levels.grade) {
         out.push(
-            of(f, "ground", Finding::new(
-                codes::FLOOR_BELOW_GRADE,
-                f.ground.origin,
-                "the crawl floor lies below outside grade all round, and no outlet or sump is named",
-            ))
+            of(
+                f,
+                "ground",
+                Finding::new(
+                    codes::FLOOR_BELOW_GRADE,
+                    f.ground.origin,
+                    "the crawl floor lies below outside grade all round, and no outlet or sump is named",
+                ),
+            )
             .label("water that gets in stays in")
             .mend("name the outlet or sump of the low point: `drain_outlet: true` in `ground`"),
         );

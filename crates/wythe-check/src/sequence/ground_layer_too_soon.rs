@@ -19,7 +19,10 @@ pub(super) fn check(plan: &Plan, out: &mut Vec<Finding>) {
         finding = plan.with_phase(finding, harm, format!("`{}` is still to come", plan.name(harm)));
         finding = finding.mend(match to {
             Some(to) => format!("lay it in `{}` at the earliest, and a sacrificial sheet until then", plan.name(to)),
-            None => format!("lay it after `{}`, once the ground is ready, and a sacrificial sheet until then", plan.name(harm)),
+            None => format!(
+                "lay it after `{}`, once the ground is ready, and a sacrificial sheet until then",
+                plan.name(harm)
+            ),
         });
         out.push(finding);
     }

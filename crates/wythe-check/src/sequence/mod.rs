@@ -47,7 +47,7 @@ const ALWAYS: [Check; 10] = [
 
 const CLOSED_ONLY: [Check; 3] = [closing::check, sacrificial_left::check, seal_pending::check];
 
-/// Findings about the order of phases, each hold taken as passed in order.
+/// Findings about the order of phases, each hold taken as passed in order. The gate is asked apart, by [`gate`].
 pub fn check(foundation: &Foundation) -> Vec<Finding> {
     check_logged(foundation, None)
 }
@@ -55,7 +55,6 @@ pub fn check(foundation: &Foundation) -> Vec<Finding> {
 /// Findings about the order of phases, with the phases whose hold a log has passed.
 pub fn check_logged(foundation: &Foundation, passed: Option<&[Symbol]>) -> Vec<Finding> {
     let mut out = Vec::new();
-    gate::check(foundation, &mut out);
     if !foundation.phases.is_empty() {
         let plan = Plan::of(foundation, passed);
         for check in ALWAYS {
@@ -106,7 +105,11 @@ impl Plan<'_> {
 /// The finding with a suggested name.
 fn with_name(finding: Finding, span: Span, near: Option<Symbol>) -> Finding {
     match near {
-        Some(near) => finding.mend(format!("did you mean `{near}`?")).fix(Fix::needs_consent(format!("call it `{near}`"), span, near.as_str())),
+        Some(near) => finding.mend(format!("did you mean `{near}`?")).fix(Fix::needs_consent(
+            format!("call it `{near}`"),
+            span,
+            near.as_str(),
+        )),
         None => finding,
     }
 }

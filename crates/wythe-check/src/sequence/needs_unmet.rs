@@ -22,7 +22,10 @@ pub(super) fn check(plan: &Plan, out: &mut Vec<Finding>) {
                 .mend(mend(plan, index, *need));
             out.push(finding);
         }
-        if phase.needs.iter().any(|n| n.as_str() == "vent_open") && open_vents(plan.foundation).is_empty() && plan.before(index).holds("vent_open") == Some(true) {
+        if phase.needs.iter().any(|n| n.as_str() == "vent_open")
+            && open_vents(plan.foundation).is_empty()
+            && plan.before(index).holds("vent_open") == Some(true)
+        {
             let finding = plan
                 .of_house(
                     codes::NEEDS_UNMET,
@@ -76,7 +79,8 @@ fn why(plan: &Plan, phase: usize, need: Symbol) -> String {
     let says = |words: &[Symbol], word: &str| words.iter().any(|w| w.as_str() == word);
     match need.as_str() {
         "dry" if before.iter().any(|p| says(&p.dries, "ground")) => {
-            "a phase dries the ground, but only with vents open or conditioning on, and before it is wetted again".to_owned()
+            "a phase dries the ground, but only with vents open or conditioning on, and before it is wetted again"
+                .to_owned()
         }
         "dry" => "no phase before it dries the ground".to_owned(),
         "vent_open" => "no phase before it opens the vents, or one has shut them".to_owned(),

@@ -12,9 +12,11 @@ pub(super) fn check(plan: &Plan, out: &mut Vec<Finding>) {
     for surface in &plan.surfaces {
         let mut found = Vec::new();
         face(plan, surface.history.face, &mut found);
-        out.extend(found.into_iter().map(|f| {
-            crate::place::of_assembly(plan.foundation, surface.id, surface.assembly, surface.face(), f)
-        }));
+        out.extend(
+            found
+                .into_iter()
+                .map(|f| crate::place::of_assembly(plan.foundation, surface.id, surface.assembly, surface.face(), f)),
+        );
     }
     for joint in &plan.foundation.joints {
         let from = out.len();
@@ -91,14 +93,27 @@ const WORDS: [(&str, &[&str]); 9] = [
 
 fn words(plan: &Plan, phase: &Phase, out: &mut Vec<Finding>) {
     let lists = [
-        &phase.needs, &phase.brings, &phase.opens, &phase.ends, &phase.covers, &phase.leaves, &phase.wets, &phase.dries, &phase.closes,
+        &phase.needs,
+        &phase.brings,
+        &phase.opens,
+        &phase.ends,
+        &phase.covers,
+        &phase.leaves,
+        &phase.wets,
+        &phase.dries,
+        &phase.closes,
     ];
     let mut judge = |list: &str, known: &[&str], word: Symbol| {
         if known.contains(&word.as_str()) {
             return;
         }
         let finding = plan
-            .of_house(codes::UNKNOWN_PHASE_WORD, phase.origin, format!("`{word}` means nothing in `{list}`"), phase.name_str())
+            .of_house(
+                codes::UNKNOWN_PHASE_WORD,
+                phase.origin,
+                format!("`{word}` means nothing in `{list}`"),
+                phase.name_str(),
+            )
             .label(format!("`{list}` takes {}", known.join(", ")))
             .mend(format!("one of {}", known.join(", ")));
         out.push(match nearest(word, known.iter().map(|k| Symbol::new(k))) {
@@ -110,7 +125,11 @@ fn words(plan: &Plan, phase: &Phase, out: &mut Vec<Finding>) {
         words.iter().for_each(|w| judge(list, known, *w));
     }
     phase.starts.iter().for_each(|w| judge("starts", &["conditioning"], *w));
-    let ready = plan.surfaces.iter().filter(|s| s.history.face.name == s.assembly.faces[0].name).flat_map(|s| &s.assembly.ready);
+    let ready = plan
+        .surfaces
+        .iter()
+        .filter(|s| s.history.face.name == s.assembly.faces[0].name)
+        .flat_map(|s| &s.assembly.ready);
     if std::ptr::eq(phase, &*plan.foundation.phases[0]) {
         for (word, span) in ready.filter(|(w, _)| plan.before(0).holds(w.as_str()).is_none()) {
             let known = WORDS[0].1;

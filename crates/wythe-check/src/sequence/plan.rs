@@ -121,7 +121,9 @@ impl<'a> Plan<'a> {
     pub fn joint_works(&self, surface: &Surface) -> impl Iterator<Item = &'a Work> {
         let (kind, face) = (surface.assembly.kind, surface.history.face.name);
         let joints = self.foundation.joints.iter();
-        joints.filter(move |j| [j.first, j.second].into_iter().any(|k| k.kind == kind && k.face == face)).flat_map(|j| &j.face.works)
+        joints
+            .filter(move |j| [j.first, j.second].into_iter().any(|k| k.kind == kind && k.face == face))
+            .flat_map(|j| &j.face.works)
     }
 
     /// The work that first caps the top edge of a layer: on its face, or in a joint.

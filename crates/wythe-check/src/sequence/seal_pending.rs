@@ -21,7 +21,8 @@ pub(super) fn check(plan: &Plan, out: &mut Vec<Finding>) {
     for joint in &plan.foundation.joints {
         for work in joint.face.works.iter().filter(|w| seals(w)) {
             if let Some(phase) = late(work) {
-                let finding = plan.of_house(codes::SEAL_PENDING, work.origin, title(plan, work, phase), joint.name.as_str());
+                let finding =
+                    plan.of_house(codes::SEAL_PENDING, work.origin, title(plan, work, phase), joint.name.as_str());
                 out.push(finish(plan, finding, closing));
             }
         }
@@ -58,6 +59,8 @@ fn title(plan: &Plan, work: &Work, phase: usize) -> String {
 }
 
 fn finish(plan: &Plan, finding: Finding, closing: usize) -> Finding {
-    let finding = finding.label("still open when the space is closed").mend(format!("do it in `{}` or before", plan.name(closing)));
+    let finding = finding
+        .label("still open when the space is closed")
+        .mend(format!("do it in `{}` or before", plan.name(closing)));
     plan.with_phase(finding, closing, "the space is closed here".to_owned())
 }

@@ -178,14 +178,30 @@ fn cell(plan: &Plan, surface: &Surface, phase: usize, before: Harm) -> Cell {
         layers.push((life.name, layer));
         if crate::order::drinks(life) && layer != LayerState::Removed {
             let capped = plan.cap_of(surface, at).is_some_and(|w| plan.phase_of(w).is_none_or(|p| p <= phase));
-            edge = if capped && edge != EdgeState::Open { EdgeState::Capped } else if capped { edge } else { EdgeState::Open };
+            edge = if capped && edge != EdgeState::Open {
+                EdgeState::Capped
+            } else if capped {
+                edge
+            } else {
+                EdgeState::Open
+            };
         }
     }
     let liner_bare = ground
-        && surface.history.lives.iter().any(|l| done(l.work) && l.stays() && !l.is_sacrificial() && l.class().is_some() && !is_tough(l));
+        && surface
+            .history
+            .lives
+            .iter()
+            .any(|l| done(l.work) && l.stays() && !l.is_sacrificial() && l.class().is_some() && !is_tough(l));
     let walked = liner_bare && state.traffic == Traffic::Heavy;
     let rained = edge == EdgeState::Open && state.rain;
-    let harm = before.max(if rained { Harm::Rained } else if walked { Harm::Walked } else { Harm::None });
+    let harm = before.max(if rained {
+        Harm::Rained
+    } else if walked {
+        Harm::Walked
+    } else {
+        Harm::None
+    });
     Cell {
         wet: ground.then_some(state.ground),
         cover: ground.then_some(state.cover),
@@ -198,7 +214,8 @@ fn cell(plan: &Plan, surface: &Surface, phase: usize, before: Harm) -> Cell {
 
 fn layer_state(plan: &Plan, surface: &Surface, (at, life): (usize, &Life), phase: usize) -> LayerState {
     let done = |work: usize| plan.phase_at(surface, work).is_none_or(|p| p <= phase);
-    let backfilled = surface.face() == "outside" && plan.after(phase).backfilled && life.range.low < surface.levels.grade;
+    let backfilled =
+        surface.face() == "outside" && plan.after(phase).backfilled && life.range.low < surface.levels.grade;
     if life.removed.is_some_and(done) {
         return LayerState::Removed;
     }
@@ -223,8 +240,8 @@ fn layer_state(plan: &Plan, surface: &Surface, (at, life): (usize, &Life), phase
 /// How the newest hold of a surface stands: due from the end of a phase with work on it and a hold.
 fn inspection(plan: &Plan, surface: &Surface, phase: usize) -> Inspection {
     let worked = |p: usize| surface.history.works().iter().any(|w| plan.phase_of(w) == Some(p));
-    let holds = (0..=phase).filter(|&p| plan.foundation.phases[p].hold.is_some() && worked(p));
-    let Some(last) = holds.last() else { return Inspection::No };
+    let holds = |p: &usize| plan.foundation.phases[*p].hold.is_some() && worked(*p);
+    let Some(last) = (0..=phase).rev().find(holds) else { return Inspection::No };
     let passed = match (plan.passed, plan.foundation.phases[last].name) {
         (Some(passed), Some(name)) => passed.contains(&name),
         (Some(_), None) => false,

@@ -5,11 +5,13 @@ use wythe_findings::{Finding, Severity};
 use wythe_model::{OpeningKind, SpaceKind};
 use wythe_source::Symbol;
 
-use super::{Cover, Inspection, LayerState, Wet, check, check_logged, states};
+use super::{Cover, Inspection, LayerState, Wet, check, check_logged, gate, states};
 use crate::fixture::{House, UNIT_4, names};
 
 fn of(house: &House) -> Vec<Finding> {
-    check(&house.foundation)
+    let mut found = check(&house.foundation);
+    found.extend(gate(&house.foundation));
+    found
 }
 
 fn symbols(words: &[&str]) -> Vec<Symbol> {
@@ -176,7 +178,8 @@ fn what_one_visit_covers_of_its_own_work_is_not_judged() {
 
 #[test]
 fn outside_work_after_the_backfill_is_too_late() {
-    let house = House::with("  drain footing_drain along footing\n", "  @rough_in\n  drain footing_drain along footing\n");
+    let house =
+        House::with("  drain footing_drain along footing\n", "  @rough_in\n  drain footing_drain along footing\n");
     let found = of(&house);
     assert_eq!(names(&found), ["backfilled_too_soon"]);
     assert_eq!(found[0].title, "backfilled in `backfill` before `footing_drain` is laid");
@@ -184,7 +187,10 @@ fn outside_work_after_the_backfill_is_too_late() {
 
 #[test]
 fn a_pier_wants_a_tail_before_the_liner() {
-    let house = House::with("hang wall_liner as skirt from ground + 8 to ground by 12", "hang wall_liner as skirt from ground + 8 to ground");
+    let house = House::with(
+        "hang wall_liner as skirt from ground + 8 to ground by 12",
+        "hang wall_liner as skirt from ground + 8 to ground",
+    );
     assert_eq!(names(&of(&house)), ["tail_missing"]);
 }
 
@@ -238,7 +244,10 @@ fn conditioning_that_nobody_names() {
 fn a_sacrificial_sheet_is_taken_away_or_covered() {
     let covered = House::with("  remove build_sheet\n", "");
     assert_eq!(names(&of(&covered)), Vec::<&str>::new());
-    let text = UNIT_4.replace("  @close_in\n  remove build_sheet\n  lay ground_liner by 12\n  tape seam_tape over laps of ground_liner\n", "");
+    let text = UNIT_4.replace(
+        "  @close_in\n  remove build_sheet\n  lay ground_liner by 12\n  tape seam_tape over laps of ground_liner\n",
+        "",
+    );
     assert_eq!(names(&of(&House::read(&text))), ["sacrificial_left"]);
 }
 
@@ -253,7 +262,10 @@ fn heads_taped_in_service_are_too_late_and_before_are_not() {
 
 #[test]
 fn laps_taped_in_service_are_pending() {
-    let house = House::with("  tape seam_tape over cuts of ground_liner\n", "  @service\n  tape seam_tape over cuts of ground_liner\n");
+    let house = House::with(
+        "  tape seam_tape over cuts of ground_liner\n",
+        "  @service\n  tape seam_tape over cuts of ground_liner\n",
+    );
     let found = of(&house);
     assert_eq!(names(&found), ["seal_pending"]);
     assert_eq!(found[0].item, "unit_4.pier_to_ground");
@@ -288,7 +300,10 @@ fn the_gate_before_closing() {
         house
     };
     assert_eq!(names(&of(&site(|s| s.flood_hazard = true))), ["closed_in_flood_zone"]);
-    assert_eq!(names(&of(&site(|s| s.radon = true))), ["radon_noted"]);
+    let mut radon = site(|s| s.radon = true);
+    assert_eq!(names(&of(&radon)), ["radon_noted"]);
+    radon.foundation.conditioning.radon_pipe = true;
+    assert_eq!(names(&of(&radon)), Vec::<&str>::new());
     let mut wet = site(|s| s.water_table = Some(Symbol::new("shallow")));
     assert_eq!(names(&of(&wet)), Vec::<&str>::new());
     wet.foundation.ground.drain_outlet = false;
