@@ -55,7 +55,7 @@ impl<'p> Evaluator<'p> {
                     return Value::Broken;
                 };
                 let Some(body) = function.body else {
-                    return parts::function(self, decl.name.name.as_str(), &given, span, frame.file);
+                    return parts::function(self, decl.name.name.as_str(), &given, span);
                 };
                 let Some(mut inner) = Frame::new(program, def.file) else { return Value::Broken };
                 inner.params = given;

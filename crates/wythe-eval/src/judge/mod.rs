@@ -8,6 +8,8 @@ use std::sync::Arc;
 use jiff::civil::Date;
 use rustc_hash::{FxHashMap, FxHashSet};
 use wythe_check::Requirements;
+use wythe_check::lines::Trace;
+use wythe_check::sequence::StateTable;
 use wythe_findings::{Finding, FindingName};
 use wythe_model::Foundation;
 use wythe_sema::{DefId, Program, Res};
@@ -45,6 +47,10 @@ pub struct JudgedFoundation {
     pub waived: Vec<(Finding, Waiver)>,
     /// What each rule said.
     pub rules: Vec<RuleOutcome>,
+    /// The control lines, section by section.
+    pub traces: Vec<Trace>,
+    /// The state of each surface after each phase.
+    pub states: StateTable,
 }
 
 /// What came of a file.
@@ -116,11 +122,8 @@ impl Judge<'_, '_> {
     fn judge_foundation(&mut self, def: DefId) -> Option<JudgedFoundation> {
         let foundation = self.ev.foundation(def)?;
         let asked = self.setting.requirements;
-        let mut findings = Vec::new();
-        wythe_check::geometry::check(&foundation, &mut findings);
-        findings.extend(wythe_check::order::check(&foundation, asked));
-        findings.extend(wythe_check::sequence::check(&foundation));
-        findings.extend(wythe_check::sequence::gate(&foundation));
+        let mut report = wythe_check::check(&foundation, asked);
+        let mut findings = std::mem::take(&mut report.findings);
         let rules: Vec<RuleOutcome> = rules_for(self.ev.program, def.file, &(self.setting.packs)(def.file))
             .iter()
             .map(|rule| self.ev.ask(rule, &foundation, self.setting.evidence))
@@ -129,7 +132,7 @@ impl Judge<'_, '_> {
         let (findings, waived) = self.waive(&foundation, findings);
         let mut findings = merged(findings);
         findings.sort_by(|a, b| a.order_key().cmp(&b.order_key()));
-        Some(JudgedFoundation { def, foundation, findings, waived, rules })
+        Some(JudgedFoundation { def, foundation, findings, waived, rules, traces: report.traces, states: report.states })
     }
 }
 

@@ -3,13 +3,15 @@
 use std::sync::Arc;
 
 use uom::si::f64::{HeatTransfer, Length};
+use wythe_check::Requirements;
+use wythe_check::lines::{self, Status};
 use wythe_findings::codes;
-use wythe_model::geometry::{Basis, Plan};
+use wythe_model::geometry::Basis;
 use wythe_model::quantity::{Films, wall_average, wall_bands};
 use wythe_model::{
-    Class, ClimateFile, ClimateReading, Control, Foundation, MeasuredFace, OpeningKind, Permeance, ThermalResistance, Work,
+    Class, ClimateFile, ClimateReading, Control, Foundation, OpeningKind, Permeance, ThermalResistance, Work,
 };
-use wythe_source::{FileId, Span, Symbol};
+use wythe_source::{Span, Symbol};
 use wythe_units::{Dim, Quantity, Scalar, parse_r_value, unit_named};
 
 use super::{quantity, surface};
@@ -22,8 +24,7 @@ const INSIDE_FILM: &str = "R-0.68";
 const OUTSIDE_FILM: &str = "R-0.17";
 
 /// Works out a function without a body, by its name.
-pub(crate) fn function(ev: &mut Evaluator<'_>, name: &str, args: &[Value], span: Span, file: FileId) -> Value {
-    let _ = file;
+pub(crate) fn function(ev: &mut Evaluator<'_>, name: &str, args: &[Value], span: Span) -> Value {
     match (name, args) {
         ("monthly", [Value::Text(path)]) => weather(path, ClimateReading::Monthly, span),
         ("hourly", [Value::Text(path)]) => weather(path, ClimateReading::Hourly, span),
@@ -221,7 +222,8 @@ fn opening_state(ev: &mut Evaluator<'_>, f: &Arc<Foundation>, opening: usize, ph
     ev.enum_member("OpeningState", if open { "open" } else { "closed" })
 }
 
+/// Whether no section of the foundation breaks the line.
 fn line_holds(f: &Foundation, control: Control) -> bool {
-    let _ = (Plan::of(f, Basis::Design).area(MeasuredFace::Inside), control);
-    false
+    let (_, traces) = lines::check(f, &Requirements::default());
+    traces.iter().filter(|t| t.control == control).all(|t| t.status != Status::Broken)
 }
