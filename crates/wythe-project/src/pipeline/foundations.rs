@@ -1,10 +1,21 @@
 //! What is found by working out the foundations of a file: the one place where the building itself is judged.
 
-use wythe_findings::Finding;
-use wythe_sema::Program;
+use jiff::civil::Date;
+use wythe_check::Requirements;
+use wythe_eval::{Judgement, Setting, judge as judge_file};
+use wythe_sema::{DefId, Program};
 use wythe_source::FileId;
 
-/// Works out the foundations declared in a file. The findings may stand in any file they lead through.
-pub(crate) fn judge(_program: &Program, _file: FileId) -> Vec<Finding> {
-    Vec::new()
+/// Judges the foundations and tests of a file. The findings may stand in any file they lead through.
+///
+/// `packs` gives the code packs a file is held to; `waivers` are those of the whole repository.
+pub(crate) fn judge(
+    program: &Program,
+    file: FileId,
+    packs: &(dyn Fn(FileId) -> Vec<FileId> + Sync),
+    waivers: &[DefId],
+    today: Option<Date>,
+) -> Judgement {
+    let requirements = Requirements::default();
+    judge_file(program, file, &Setting { packs, waivers, today, requirements: &requirements, evidence: false })
 }

@@ -1,0 +1,48 @@
+//! The manifest of the project at hand: read, and what is found in it.
+
+
+use super::judge::unreadable;
+use super::{Links, Project};
+use crate::pipeline::link::unknown_pack;
+use crate::severity::unknown_names;
+use crate::{Manifest, ReadFault, Sources as _};
+
+impl Project {
+    pub(super) fn read_manifest(&mut self) {
+        let Some(path) = self.files.get(Project::MANIFEST).map(|e| e.path.clone()) else { return };
+        let file = Project::MANIFEST;
+        let read = match self.sources.read(&path) {
+            Ok(bytes) => match wythe_syntax::decode(file, &bytes) {
+                Ok(text) => {
+                    self.manifest_text = text.into();
+                    Manifest::read(file, text)
+                }
+                Err(fault) => (Manifest::default(), vec![*fault]),
+            },
+            Err(ReadFault::NotFound) => (Manifest::default(), Vec::new()),
+            Err(fault) => (Manifest::default(), vec![unreadable(file, &fault)]),
+        };
+        (self.manifest, self.manifest_findings) = read;
+        // Every link may lead elsewhere now, every severity be another, and every value be shown otherwise.
+        self.stale.extend(self.reached.iter().copied());
+        self.stale.extend(self.roots.iter().copied());
+        self.due.extend(self.reached.iter().copied());
+        for state in &mut self.states {
+            state.links = Links::default();
+        }
+        self.board.touch_all();
+    }
+
+    pub(super) fn put_manifest_findings(&mut self) {
+        let mut findings = self.manifest_findings.clone();
+        findings.extend(unknown_names(&self.manifest, &self.program));
+        for (at, pack) in self.codes.iter().enumerate() {
+            if let (None, Some(name), Some(place)) =
+                (pack, self.manifest.codes.get(at), self.manifest.code_places.get(at))
+            {
+                findings.push(unknown_pack(*name, *place));
+            }
+        }
+        self.board.put(Project::MANIFEST, findings);
+    }
+}

@@ -1,0 +1,194 @@
+//! A repository under examination: its files, what is known of each, and what a change makes due again.
+
+mod judge;
+mod load;
+mod manifest;
+mod questions;
+mod settle;
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use jiff::civil::Date;
+use rustc_hash::FxHashSet;
+use wythe_eval::Judgement;
+use wythe_findings::Finding;
+use wythe_sema::{DefId, Prelude, Program};
+use wythe_source::FileId;
+
+use crate::board::Board;
+use crate::discovery::MANIFEST_NAME;
+use crate::entry::FileTable;
+use crate::overlay::Overlay;
+use crate::pipeline::link::Links;
+use crate::pipeline::order::Order;
+use crate::pipeline::read::Reading;
+use crate::severity::weighed;
+use crate::{FileEntry, Manifest, SourcePath, Sources};
+
+/// The findings of one file, by place.
+#[derive(Clone, PartialEq, Debug)]
+pub struct FileReport {
+    /// The file.
+    pub file: FileId,
+    /// What is wrong in it.
+    pub findings: Vec<Finding>,
+}
+
+/// What is known of a file.
+#[derive(Debug, Default)]
+struct FileState {
+    reading: Option<Reading>,
+    links: Links,
+    judgement: Option<Arc<Judgement>>,
+}
+
+/// A repository under examination.
+pub struct Project {
+    sources: Overlay,
+    manifest: Manifest,
+    manifest_text: Arc<str>,
+    manifest_findings: Vec<Finding>,
+    codes: Vec<Option<FileId>>,
+    files: FileTable,
+    states: Vec<FileState>,
+    /// The files asked for; others are in only because these use them.
+    roots: BTreeSet<FileId>,
+    /// Files whose text may have changed since the last check.
+    stale: FxHashSet<FileId>,
+    /// Files to be checked again though their text is the same.
+    due: FxHashSet<FileId>,
+    /// Files in the program: the roots and all they use.
+    reached: FxHashSet<FileId>,
+    order: Order,
+    /// Every waiver, with the file of the foundation it holds in.
+    waivers: Vec<(DefId, Option<FileId>)>,
+    program: Arc<Program>,
+    board: Board,
+}
+
+impl Project {
+    /// The number of the manifest's file.
+    pub const MANIFEST: FileId = FileId(0);
+
+    /// A repository with its manifest read and no file asked for yet.
+    pub fn open(sources: impl Sources + 'static) -> Self {
+        let sources = Overlay::new(Box::new(sources));
+        let mut files = FileTable::default();
+        if let Some(path) = SourcePath::resolve(&SourcePath::root(), MANIFEST_NAME) {
+            files.number(FileEntry::repository(path));
+        }
+        let mut project = Project {
+            sources,
+            manifest: Manifest::default(),
+            manifest_text: "".into(),
+            manifest_findings: Vec::new(),
+            codes: Vec::new(),
+            files,
+            states: Vec::new(),
+            roots: BTreeSet::new(),
+            stale: FxHashSet::default(),
+            due: FxHashSet::default(),
+            reached: FxHashSet::default(),
+            order: Order::default(),
+            waivers: Vec::new(),
+            program: Arc::new(Program::new(Prelude::load())),
+            board: Board::default(),
+        };
+        project.read_manifest();
+        project
+    }
+
+    /// What the repository says of itself.
+    pub const fn manifest(&self) -> &Manifest {
+        &self.manifest
+    }
+
+    /// Judges waivers and prices on this day, whatever the manifest says.
+    pub fn set_today(&mut self, today: Date) {
+        self.manifest.today = Some(today);
+        self.due.extend(self.reached.iter().copied());
+    }
+
+    /// Asks for every source in the folders the manifest names.
+    pub fn add_all(&mut self) {
+        for folder in self.manifest.sources.clone() {
+            for path in self.sources.list(&folder).unwrap_or_default() {
+                self.add(path);
+            }
+        }
+    }
+
+    /// Asks for a file.
+    pub fn add(&mut self, path: SourcePath) -> FileId {
+        let file = self.files.number(FileEntry::repository(path));
+        if self.roots.insert(file) {
+            self.stale.insert(file);
+        }
+        file
+    }
+
+    /// Forgets a file that was asked for.
+    pub fn drop_root(&mut self, path: &SourcePath) {
+        if let Some(file) = self.find(path) {
+            self.roots.remove(&file);
+            self.stale.insert(file);
+        }
+    }
+
+    /// Puts a text in the place of the file's own, as an editor does, and asks for the file.
+    pub fn set_text(&mut self, path: SourcePath, text: impl Into<Arc<str>>) -> FileId {
+        self.sources.set(path.clone(), text.into());
+        self.changed_on_disk(&path);
+        self.add(path)
+    }
+
+    /// Goes back to the file's own text.
+    pub fn close(&mut self, path: &SourcePath) {
+        self.sources.close(path);
+        self.changed_on_disk(path);
+    }
+
+    /// Says that a file may have been written, made or taken away.
+    pub fn changed_on_disk(&mut self, path: &SourcePath) {
+        if path.as_str() == MANIFEST_NAME {
+            self.read_manifest();
+        } else if let Some(file) = self.find(path) {
+            self.stale.insert(file);
+        }
+    }
+
+    /// Checks what the changes since the last check have made due, and reports the files whose findings differ.
+    pub fn check_affected(&mut self) -> Vec<FileReport> {
+        let mut changed = self.load();
+        changed.extend(self.due.drain());
+        if !changed.is_empty() {
+            self.settle_program(&mut changed);
+            self.judge(&changed);
+        }
+        self.put_manifest_findings();
+        let mut touched = self.board.take_touched();
+        touched.sort_by_cached_key(|file| self.files.get(*file).cloned());
+        touched.into_iter().map(|file| FileReport { file, findings: self.findings_in(file) }).collect()
+    }
+
+    /// Every finding, by path and place.
+    pub fn findings(&self) -> Vec<Finding> {
+        let mut files = self.board.files();
+        files.sort_by_cached_key(|file| self.files.get(*file).cloned());
+        files.into_iter().flat_map(|file| self.findings_in(file)).collect()
+    }
+
+    /// The findings of one file, by place.
+    pub fn findings_in(&self, file: FileId) -> Vec<Finding> {
+        self.board.of(file).into_iter().filter_map(|f| weighed(f, &self.manifest)).collect()
+    }
+
+    fn state(&mut self, file: FileId) -> &mut FileState {
+        let at = file.0 as usize;
+        if at >= self.states.len() {
+            self.states.resize_with(at + 1, FileState::default);
+        }
+        &mut self.states[at]
+    }
+}

@@ -1,0 +1,91 @@
+//! What can be asked of a project.
+
+use std::sync::Arc;
+
+use rustc_hash::FxHashSet;
+use wythe_eval::Judgement;
+use wythe_sema::{PRELUDE_PATH, Prelude, Program};
+use wythe_source::FileId;
+use wythe_syntax::ast::UseTarget;
+
+use super::Project;
+use crate::pipeline::ParsedFile;
+use crate::{FileEntry, SourcePath};
+
+impl Project {
+    /// The file of a path, if it has been met.
+    pub fn find(&self, path: &SourcePath) -> Option<FileId> {
+        self.files.find(&FileEntry::repository(path.clone()))
+    }
+
+    /// Path and origin of a file; `None` for the prelude.
+    pub fn entry(&self, file: FileId) -> Option<&FileEntry> {
+        self.files.get(file)
+    }
+
+    /// The name a file is shown by.
+    pub fn name(&self, file: FileId) -> String {
+        match self.files.get(file) {
+            Some(entry) => entry.shown(),
+            None => format!("wythe:{PRELUDE_PATH}"),
+        }
+    }
+
+    /// The text of a file; empty where it has none.
+    pub fn text(&self, file: FileId) -> &str {
+        if file == Project::MANIFEST {
+            return &self.manifest_text;
+        }
+        if file == Prelude::FILE {
+            return wythe_sema::PRELUDE_TEXT;
+        }
+        self.parsed(file).map_or("", |p| &p.text)
+    }
+
+    /// A file as last read.
+    pub fn parsed(&self, file: FileId) -> Option<&Arc<ParsedFile>> {
+        self.states.get(file.0 as usize)?.reading.as_ref()?.present()
+    }
+
+    /// The checked program. A clone is a snapshot that later changes leave alone.
+    pub const fn program(&self) -> &Arc<Program> {
+        &self.program
+    }
+
+    /// What came of the foundations and tests of a file when it was last checked.
+    pub fn judgement(&self, file: FileId) -> Option<&Arc<Judgement>> {
+        self.states.get(file.0 as usize)?.judgement.as_ref()
+    }
+
+    /// The files asked for, in the order met.
+    pub fn roots(&self) -> impl Iterator<Item = FileId> {
+        self.roots.iter().copied()
+    }
+
+    /// The code packs a file is held to: the manifest's, then those it uses, each after what it builds on.
+    pub fn codes_for(&self, file: FileId) -> Vec<FileId> {
+        let mut found = Vec::new();
+        let mut seen = FxHashSet::default();
+        for &code in self.codes.iter().flatten() {
+            self.code(code, &mut found, &mut seen);
+        }
+        self.codes_used(file, &mut found, &mut seen);
+        found
+    }
+
+    fn code(&self, pack: FileId, found: &mut Vec<FileId>, seen: &mut FxHashSet<FileId>) {
+        if seen.insert(pack) {
+            self.codes_used(pack, found, seen);
+            found.push(pack);
+        }
+    }
+
+    fn codes_used(&self, file: FileId, found: &mut Vec<FileId>, seen: &mut FxHashSet<FileId>) {
+        let Some(data) = self.program.module(file) else { return };
+        for (line, target) in data.module.uses.iter().zip(&data.uses) {
+            if let (UseTarget::Code(_), Some(pack)) = (&line.target, target) {
+                self.code(*pack, found, seen);
+            }
+        }
+    }
+}
