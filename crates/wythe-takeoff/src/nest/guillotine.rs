@@ -153,6 +153,18 @@ impl<'a> Table<'a> {
         self.trace(self.xs.len() - 1, self.ys.len() - 1, 0, 0, (None, None), &worth)
     }
 
+    /// The cuts that best use a rectangle of any size that lies on the sheet.
+    pub fn cuts_within(&self, rect: Rect, worth: impl Fn(Ticks, Ticks) -> f64) -> Cut {
+        let below = |at: &[Ticks], side: Ticks| at.partition_point(|p| *p <= side).checked_sub(1);
+        match (below(&self.xs.at, rect.along), below(&self.ys.at, rect.across)) {
+            (Some(ix), Some(iy)) => {
+                let actual = (Some(rect.along), Some(rect.across));
+                self.trace(ix, iy, rect.x, rect.y, actual, &worth)
+            }
+            _ => Cut::Whole(rect),
+        }
+    }
+
     fn value(&self, ix: usize, iy: usize) -> f64 {
         self.best[ix * self.ys.len() + iy]
     }

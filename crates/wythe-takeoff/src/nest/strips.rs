@@ -1,6 +1,8 @@
 //! Patterns of strips: how one sheet is cut into strips of the wall heights, each strip of any
 //! length, and what a pattern yields of every height.
 
+mod fill;
+
 use super::guillotine::{Axis, Cut, Rect, Remainder, Table};
 use crate::grid::Ticks;
 

@@ -79,3 +79,13 @@ fn factory_edges_meet_at_joints() {
     assert_eq!(cut.len(), 1);
     assert!((cut[0].1.along - inches(72.0)).abs() < inches(0.001));
 }
+
+/// The same order gives the same cut list, piece by piece.
+#[test]
+fn the_same_order_is_cut_the_same_way() {
+    let walls: Vec<Run> = (0..12)
+        .map(|i| run(&format!("wall {i}"), 9.0 + f64::from(i * 5 % 17), 20.0 + f64::from(i % 4) * 3.5))
+        .collect();
+    let plan = || cover::plan(sheet(96.0, 48.0), &walls, &rules(true), &[]).expect("valid");
+    assert_eq!(plan(), plan());
+}

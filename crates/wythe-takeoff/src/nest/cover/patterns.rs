@@ -27,6 +27,9 @@ struct Committed {
     pattern: Pattern,
 }
 
+/// The strips along the walls, and by run what is still bare.
+type Laid = (Vec<Assignment>, Vec<(usize, Ticks)>);
+
 /// Heights whose groups are tried for the last sheets.
 const GROUPED: usize = 3;
 /// Rounds of rounding before what is still bare is given up.
@@ -50,22 +53,22 @@ pub(super) fn plan(job: &Job) -> Option<Outcome> {
     let mut planner = Planner { job, stock, known: Vec::new() };
     let relaxed = planner.relax(&whole)?;
     let mut bound = relaxed.bound;
-    let mut committed = Vec::new();
+    let mut on_hand = Vec::new();
     for (index, (_, length, width)) in job.on_hand.iter().enumerate() {
         let Some(stock) = StripStock::new(*length, *width, rules.clone()) else {
+            // What it could be worth is not known: the area bound, which counts it, stands alone.
+            bound = 0.0;
             continue;
         };
         let prices: Vec<f64> = relaxed.prices.iter().map(|p| p / job.length as f64).collect();
         let (pattern, ceiling) = pattern(&stock, &prices);
         bound -= ceiling;
         if !pattern.strips.is_empty() {
-            committed.push(Committed { stock: index + 1, pattern });
+            on_hand.push(Committed { stock: index + 1, pattern });
         }
     }
     let bound = master::whole_sheets(bound.max(job.area_bound()));
-    let (assigned, bare) = planner.round(&mut committed);
-    planner.drop_spare(&mut committed, bare.is_empty());
-    let (assigned, bare) = if bare.is_empty() { planner.lay(&committed) } else { (assigned, bare) };
+    let (committed, (assigned, bare)) = planner.round(on_hand);
     let bare = bare.into_iter().map(|(run, l)| (run, l, UnplacedReason::NoPlaceForJoint)).collect();
     Some(Outcome { sheets: sheets(job, &committed, &assigned), bound, bare })
 }
@@ -107,24 +110,29 @@ impl Planner<'_> {
         Some(relaxed)
     }
 
-    /// Adds sheets until nothing is bare, or nothing more helps.
-    fn round(&mut self, committed: &mut Vec<Committed>) -> (Vec<Assignment>, Vec<(usize, Ticks)>) {
+    /// Adds sheets until nothing is bare or nothing more helps, then leaves out what proves spare.
+    fn round(&mut self, mut committed: Vec<Committed>) -> (Vec<Committed>, Laid) {
         let mut least_bare = Ticks::MAX;
         let mut stuck = 0;
+        let mut laid = self.lay(&committed);
         for _ in 0..ROUNDS {
-            let (assigned, bare) = self.lay(committed);
-            let total: Ticks = bare.iter().map(|b| b.1).sum();
+            let total: Ticks = laid.1.iter().map(|b| b.1).sum();
             if total == 0 || stuck > 8 {
-                return (assigned, bare);
+                break;
             }
             stuck = if total < least_bare { 0 } else { stuck + 1 };
             least_bare = least_bare.min(total);
-            let by_height: Vec<f64> = assigned.iter().map(|a| a.bare_length() as f64).collect();
-            if !self.add(&by_height, committed) {
-                return (assigned, bare);
+            let by_height: Vec<f64> = laid.0.iter().map(|a| a.bare_length() as f64).collect();
+            if !self.add(&by_height, &mut committed) {
+                break;
             }
+            laid = self.lay(&committed);
         }
-        self.lay(committed)
+        if laid.1.is_empty() {
+            self.drop_spare(&mut committed);
+            laid = self.lay(&committed);
+        }
+        (committed, laid)
     }
 
     /// Commits the whole part of the relaxation, or else the one pattern that helps most.
@@ -134,9 +142,9 @@ impl Planner<'_> {
         };
         let before = committed.len();
         for (column, &amount) in relaxed.columns.iter().zip(&relaxed.amounts) {
-            for _ in 0..(amount + master::EPSILON).floor() as usize {
-                committed.push(Committed { stock: 0, pattern: column.record.clone() });
-            }
+            let whole = (amount + master::EPSILON).floor() as usize;
+            let sheet = Committed { stock: 0, pattern: column.record.clone() };
+            committed.extend(std::iter::repeat_n(sheet, whole));
         }
         if committed.len() > before {
             return true;
@@ -154,13 +162,9 @@ impl Planner<'_> {
                 best = Some((value, candidate));
             }
         }
-        match best {
-            Some((_, pattern)) => {
-                committed.push(Committed { stock: 0, pattern });
-                true
-            }
-            None => false,
-        }
+        let found = best.is_some();
+        committed.extend(best.map(|(_, pattern)| Committed { stock: 0, pattern }));
+        found
     }
 
     /// Known patterns, and those best for groups of the few heights with most still bare.
@@ -170,6 +174,9 @@ impl Planner<'_> {
         let worth = |i: usize| prices[i] * bare[i];
         open.sort_by(|&a, &b| worth(b).total_cmp(&worth(a)).then(a.cmp(&b)));
         open.truncate(GROUPED);
+        // Laying loses a little at every wall's end.
+        let spare = (self.job.joint_rules.least_piece + 2 * self.job.joint_rules.kerf) as f64;
+        let need: Vec<f64> = bare.iter().map(|&b| if b > 0.0 { b + spare } else { 0.0 }).collect();
         let mut found = self.known.clone();
         for group in 1..1_usize << open.len() {
             // The others count for a little, so that what is left of the sheet is still used.
@@ -179,13 +186,15 @@ impl Planner<'_> {
                     scaled[i] *= 5.0;
                 }
             }
-            found.push(pattern(&self.stock, &scaled).0);
+            let (cut, strips) = self.stock.fill(&scaled, &need);
+            let yields = self.stock.yields(&strips);
+            found.push(Pattern { cut, strips, yields });
         }
         found
     }
 
     /// Lays the committed strips along all walls.
-    fn lay(&self, committed: &[Committed]) -> (Vec<Assignment>, Vec<(usize, Ticks)>) {
+    fn lay(&self, committed: &[Committed]) -> Laid {
         let mut by_height: Vec<Vec<Strip>> = vec![Vec::new(); self.job.heights.len()];
         let placed = committed.iter().flat_map(|c| &c.pattern.strips);
         for (id, strip) in placed.enumerate() {
@@ -207,16 +216,8 @@ impl Planner<'_> {
     }
 
     /// Leaves out any sheet the walls can do without, last first; a handful of tries.
-    fn drop_spare(&self, committed: &mut Vec<Committed>, covered: bool) {
-        if !covered {
-            return;
-        }
-        let mut at = committed.len();
-        for _ in 0..12 {
-            if at == 0 {
-                break;
-            }
-            at -= 1;
+    fn drop_spare(&self, committed: &mut Vec<Committed>) {
+        for at in (0..committed.len()).rev().take(12) {
             let kept = committed.remove(at);
             if !self.lay(committed).1.is_empty() {
                 committed.insert(at, kept);
