@@ -40,7 +40,9 @@ pub fn synthesize(normals: &MonthlyNormals, altitude: Length) -> Result<WeatherY
     for n in 0..8760 {
         let (month, day, hour) = date(n, false);
         let wave = std::f64::consts::TAU * (f64::from(hour) - WARMEST) / 24.0;
-        let t = temperature[n] + 0.5 * range[n].max(0.0) * wave.cos();
+        // One range a day, so that the wave adds nothing to the day's mean.
+        let noon = n - usize::from(hour) + 12;
+        let t = temperature[n] + 0.5 * range[noon].max(0.0) * wave.cos();
         let full = saturation_over_water(celsius(t)).map_err(refused)?.value;
         let share = (vapor[n] / full).clamp(0.0, 1.0);
         hours.push(WeatherHour {

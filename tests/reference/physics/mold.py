@@ -26,13 +26,7 @@ def step(m, dry, t, rh, cls):
         x = (crit - rh) / (crit - 100.0)
         m_max = a + b * x - c * x * x
         tm = math.exp(-0.68 * math.log(t) - 13.9 * math.log(rh) + 66.02)
-        tv = math.exp(-0.74 * math.log(t) - 12.72 * math.log(rh) + 61.50)
-        if m < 1:
-            k1 = low_k
-        elif cls == "very_sensitive":
-            k1 = 2 / (tv / tm - 1)
-        else:
-            k1 = high_k
+        k1 = low_k if m < 1 else high_k
         k2 = max(1 - math.exp(2.3 * (m - m_max)), 0)
         return m + k1 * k2 / (7 * tm) / 24, 0
     dry += 1

@@ -40,7 +40,7 @@ pub struct MoldSurface {
 
 /// Lowest relative humidity (%) for growth at `t` °C.
 fn critical_humidity(t: f64, lowest: f64) -> f64 {
-    if t >= 20.0 {
+    if t > 20.0 {
         return lowest;
     }
     (-0.002_67 * t.powi(3) + 0.160 * t * t - 3.13 * t + 100.0).max(lowest)
@@ -49,11 +49,6 @@ fn critical_humidity(t: f64, lowest: f64) -> f64 {
 /// Weeks to the first microscopic growth on pine, W = SQ = 0; `ln_t` of °C, `ln_h` of %.
 fn weeks_to_growth(ln_t: f64, ln_h: f64) -> f64 {
     (-0.68 * ln_t - 13.9 * ln_h + 66.02).exp()
-}
-
-/// Weeks to growth visible by eye on pine.
-fn weeks_to_visible(ln_t: f64, ln_h: f64) -> f64 {
-    (-0.74 * ln_t - 12.72 * ln_h + 61.50).exp()
 }
 
 impl MoldSurface {
@@ -92,13 +87,8 @@ impl MoldSurface {
             if k2 > 0.0 {
                 let (ln_t, ln_h) = (t.ln(), rh.ln());
                 let weeks = weeks_to_growth(ln_t, ln_h);
-                let k1 = if self.index < 1.0 {
-                    constants.k1.0
-                } else if self.sensitivity == Sensitivity::VerySensitive {
-                    2.0 / (weeks_to_visible(ln_t, ln_h) / weeks - 1.0)
-                } else {
-                    constants.k1.1
-                };
+                let (first, later) = constants.k1;
+                let k1 = if self.index < 1.0 { first } else { later };
                 self.index += k1 * k2 / (7.0 * 24.0 * weeks);
             }
         } else {

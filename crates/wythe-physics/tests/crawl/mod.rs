@@ -178,3 +178,27 @@ pub fn humid_year() -> WeatherYear {
     }
     WeatherYear::new(hours, WeatherOrigin::SynthesizedFromMonths).unwrap()
 }
+
+/// The same wall as a two-dimensional section.
+pub fn wall_in_ground() -> wythe_physics::heat::section::wall_ground::WallGround {
+    let lambda = uom::si::f64::ThermalConductivity::new::<
+        uom::si::thermal_conductivity::watt_per_meter_kelvin,
+    >;
+    wythe_physics::heat::section::wall_ground::WallGround {
+        half_width: m(2.4),
+        depth: m(0.4),
+        height: m(0.6),
+        wall_thickness: m(0.19),
+        wall_conductivity: lambda(0.97),
+        insulation_thickness: m(0.038),
+        insulation_conductivity: lambda(0.024),
+        bare_band: m(0.1),
+        soil_conductivity: lambda(1.5),
+        floor: insulance_si(0.0),
+        wall_film: insulance_si(0.13),
+        floor_film: insulance_si(0.17),
+        outside_film: insulance_si(0.04),
+        inside: celsius(20.0),
+        outside: celsius(0.0),
+    }
+}
