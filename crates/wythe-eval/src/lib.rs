@@ -17,6 +17,7 @@ mod why;
 
 pub use evaluator::{Evaluator, MAX_DEPTH, MAX_STEPS};
 pub use frame::Frame;
+pub use parts::films;
 pub use judge::{JudgedFoundation, Judgement, Setting, Waiver, judge, rules_for};
 pub use rules::{Rule, RuleCase, RuleOutcome};
 pub use show::show;

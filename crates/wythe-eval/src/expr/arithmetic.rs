@@ -31,6 +31,8 @@ impl Evaluator<'_> {
     fn failed(&mut self, error: QuantityError, at: Span) -> Value {
         let code = match error {
             QuantityError::Arithmetic(ArithmeticError::DivisionByZero) => codes::DIVISION_BY_ZERO,
+            // Unlike dimensions and kinds have been reported with their types.
+            QuantityError::Dimension { .. } | QuantityError::Kind { .. } => return Value::Broken,
             _ => codes::FIGURE_TOO_LARGE,
         };
         self.report(code, at, error.to_string());

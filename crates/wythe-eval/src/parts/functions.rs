@@ -150,7 +150,7 @@ fn zero_resistance() -> Value {
 }
 
 /// The films of the handbook.
-pub(crate) fn films() -> Films {
+pub fn films() -> Films {
     let r = |text: &str| parse_r_value(text).ok().and_then(|q| ThermalResistance::try_from(q).ok()).unwrap_or_default();
     Films { inside: r(INSIDE_FILM), outside: r(OUTSIDE_FILM) }
 }

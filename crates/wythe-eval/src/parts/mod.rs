@@ -5,6 +5,7 @@ mod outline;
 mod site;
 mod surface;
 
+pub use functions::films;
 pub(crate) use functions::function;
 pub(crate) use site::{product_member, site_member};
 pub(crate) use surface::face_of;

@@ -131,6 +131,9 @@ impl Checker<'_> {
 
     fn sum(&mut self, op: BinaryOp, op_span: Span, (left, a): (ExprId, Type), (right, b): (ExprId, Type)) -> Type {
         let adding = op == BinaryOp::Add;
+        if self.one_may_be_none((left, &a), (right, &b)) {
+            return Type::Unknown;
+        }
         match (&a, &b) {
             (Type::Unknown, Type::Unknown) => Type::Unknown,
             (Type::Unknown, _) => Type::Unknown,
@@ -170,7 +173,22 @@ impl Checker<'_> {
         }
     }
 
+    /// Says that a side may be none, if one may.
+    fn one_may_be_none(&mut self, a: (ExprId, &Type), b: (ExprId, &Type)) -> bool {
+        for (id, ty) in [a, b] {
+            if matches!(ty, Type::Optional(_) | Type::Nothing) {
+                let due = ty.required().clone();
+                self.mismatch(id, &due, ty);
+                return true;
+            }
+        }
+        false
+    }
+
     fn product(&mut self, op: BinaryOp, op_span: Span, (left, a): (ExprId, Type), (right, b): (ExprId, Type)) -> Type {
+        if self.one_may_be_none((left, &a), (right, &b)) {
+            return Type::Unknown;
+        }
         match (&a, &b) {
             (Type::Unknown, _) | (_, Type::Unknown) => Type::Unknown,
             (Type::Quantity(d, _), Type::Quantity(e, _)) => {
