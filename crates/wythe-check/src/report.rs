@@ -51,13 +51,15 @@ mod tests {
         // The heads of the pins are never taped: layer order tells it, the vapor line does not tell it again.
         let house = House::with("  tape seam_tape over heads of drive_pin\n  set foil_board", "  set foil_board");
         let report = check(&house.foundation, &Requirements::default());
-        let told: Vec<_> = report.findings.iter().filter(|f| f.item.contains("stem_wall")).map(|f| f.name.as_str()).collect();
+        let told: Vec<_> =
+            report.findings.iter().filter(|f| f.item.contains("stem_wall")).map(|f| f.name.as_str()).collect();
         assert_eq!(told, ["unsealed_piercing", "bare_band"]);
     }
 
     #[test]
     fn the_same_house_gives_the_same_report() {
-        let text = crate::fixture::UNIT_4.replace("by 12", "by 4").replace("  tape foil_tape over top edge of board\n", "");
+        let text =
+            crate::fixture::UNIT_4.replace("by 12", "by 4").replace("  tape foil_tape over top edge of board\n", "");
         let shown = || {
             let report = check(&House::read(&text).foundation, &Requirements::default());
             format!("{:?}{:?}{:?}", report.findings, report.traces, report.states)

@@ -70,6 +70,7 @@ fn bare_ground(house: &House, control: Control, section: Option<&Section>) -> Br
         related: Vec::new(),
         mend: format!("lay a permanent sheet of {limit:.2} perm or less"),
         owner,
+        beyond_reach_in_old_work: false,
         section: None,
     }
 }
@@ -114,6 +115,7 @@ fn tie(house: &House, section: &Section, number: usize, control: Control, segmen
         related: vec![(segment.origin, format!("`{}` is the wrap", segment.name))],
         mend,
         owner,
+        beyond_reach_in_old_work: false,
         section: Some(number),
     };
     let owner = house.owner(section, segment.face);
@@ -133,7 +135,7 @@ fn tie(house: &House, section: &Section, number: usize, control: Control, segmen
         out.push(base(open, segment.origin, format!("tape the top edge of `{}` to the pier", segment.name), owner));
     }
     let need = if segment.body == Body::Sheet { Need::VaporLap } else { Need::VaporContact };
-    let tail = segment.face.and_then(|f| section.faces[f].works()[section.faces[f].lives[segment.life].work].by);
+    let tail = section.tail(segment);
     let found = tail.filter(|_| segment.body == Body::Sheet).map_or(lap.by, |t| lap.by.min(t));
     let lapped = Fault::measured(found, need, house.asked).with_open(!lap.closed);
     if !lapped.is_met() {
@@ -189,6 +191,7 @@ fn untied(
         related: vec![(liner.1, format!("`{}` carries the line on the ground", liner.0))],
         mend,
         owner: house.owner(section, wrap.and_then(|w| w.face).or(Some(0))),
+        beyond_reach_in_old_work: false,
         section: Some(number),
     }
 }
@@ -236,6 +239,7 @@ pub(crate) fn hatches(house: &House, control: Control, out: &mut Out) {
             related: vec![(opening.origin, format!("`{}` is an access opening", opening.name))],
             mend,
             owner: house.owner(&section, Some(0)),
+            beyond_reach_in_old_work: false,
             section: None,
         };
         out.traces.push(house.trace(control, &section, Vec::new(), Status::Broken, vec![house.mend(&found)], ""));

@@ -67,6 +67,8 @@ pub(crate) struct Break {
     pub mend: String,
     /// What it belongs to, for listing: assembly and face, or joint.
     pub owner: Owner,
+    /// Whether the place lies out of reach in old work, with a house standing on it.
+    pub beyond_reach_in_old_work: bool,
     /// The section it was first seen in.
     pub section: Option<usize>,
 }

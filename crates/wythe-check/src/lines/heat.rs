@@ -3,14 +3,14 @@
 //! A bare band left on purpose is a gap with a price, and no fault.
 
 use wythe_findings::{Finding, codes};
-use wythe_model::{Class, Control, Length, SurfaceKind};
+use wythe_model::{Control, Length, SurfaceKind};
 
-use super::continuous::level;
 use super::fault::{Break, Fault};
 use super::house::{House, Out, step};
 use super::section::{Section, Segment};
 use super::strips::uncovered;
 use super::trace::Status;
+use super::wall_break::level;
 use crate::Inches;
 use crate::levels::{Range, hair};
 use crate::requirement::Need;
@@ -102,6 +102,7 @@ fn broken(house: &House, section: &Section, number: usize, segments: &[Segment],
         related: Vec::new(),
         mend,
         owner: house.owner(section, face),
+        beyond_reach_in_old_work: false,
         section: Some(number),
     }
 }
@@ -146,88 +147,4 @@ fn share(section: &Section, segments: &[Segment], gap: Range, whole: Range) -> O
         }
     }
     (all > 0.0).then_some(bare / all)
-}
-
-/// Fire: foam that faces the space must be tested exposed, or lie wholly behind a barrier.
-pub(crate) fn fire(house: &House, out: &mut Out) {
-    use wythe_model::Ignition;
-    for (number, section) in house.sections.iter().enumerate() {
-        let mut steps = Vec::new();
-        let mut mends = Vec::new();
-        let mut status = Status::Proven;
-        for (face, history) in
-            section.faces.iter().enumerate().filter(|(_, h)| matches!(h.face.name.as_str(), "inside" | "face"))
-        {
-            for (at, life) in
-                history.lives.iter().enumerate().filter(|(_, l)| l.stays() && l.class() == Some(Class::Board))
-            {
-                let Some(product) = life.product else { continue };
-                let origin = history.works()[life.work].origin;
-                let behind = history.lives.iter().skip(at + 1).find(|l| {
-                    let stops = l
-                        .product
-                        .and_then(|p| p.ignition)
-                        .is_some_and(|i| matches!(i, Ignition::Barrier | Ignition::Noncombustible));
-                    l.stays() && stops && l.range.holds(life.range)
-                });
-                let how = match (product.ignition, behind) {
-                    (_, Some(barrier)) => format!("behind `{}`", barrier.name),
-                    (Some(Ignition::TestedExposed), _) => "tested exposed".to_owned(),
-                    (Some(Ignition::Barrier), _) => "itself a barrier".to_owned(),
-                    (Some(Ignition::Noncombustible), _) => "does not burn".to_owned(),
-                    (None, None) => "nothing is said".to_owned(),
-                    (Some(Ignition::NeedsBarrier), None) => "exposed".to_owned(),
-                };
-                let segment = Segment {
-                    name: life.name,
-                    face: Some(face),
-                    life: at,
-                    body: super::section::Body::Board,
-                    range: life.range,
-                    origin,
-                    product,
-                };
-                steps.push(step(section.assembly.kind, &segment, section, how));
-                match (product.ignition, behind) {
-                    (Some(Ignition::NeedsBarrier), None) => {
-                        let found = exposed(house, section, number, &segment);
-                        mends.push(house.mend(&found));
-                        out.add(found, &section.places);
-                        status = Status::Broken;
-                    }
-                    (None, None) => {
-                        let finding = Finding::new(
-                            codes::FIRE_UNSAID,
-                            product.origin,
-                            format!("`{}` does not say how it stands to ignition", product.name),
-                        )
-                        .label("no `ignition` here")
-                        .related(origin, "faces the space here")
-                        .mend("state `ignition: tested_exposed`, `needs_barrier` or `noncombustible` from its report");
-                        out.findings.push(finding.item(format!("{}.{}", house.foundation.name, section.assembly.name)));
-                        status = status.max(Status::Unsaid);
-                    }
-                    _ => {}
-                }
-            }
-        }
-        if !steps.is_empty() {
-            out.traces.push(house.trace(Control::Fire, section, steps, status, mends, ""));
-        }
-    }
-}
-
-fn exposed(house: &House, section: &Section, number: usize, segment: &Segment) -> Break {
-    Break {
-        controls: vec![Control::Fire],
-        fault: Fault::NONE,
-        whereabouts: format!("at `{}`", segment.name),
-        elevation: segment.range.high,
-        origin: segment.origin,
-        label: "faces the space with no barrier over all of it".to_owned(),
-        related: vec![(segment.product.origin, format!("`{}` needs a barrier", segment.product.name))],
-        mend: "a board that is tested exposed, or a barrier over all of it".to_owned(),
-        owner: house.owner(section, segment.face),
-        section: Some(number),
-    }
 }

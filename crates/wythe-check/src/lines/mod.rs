@@ -5,18 +5,22 @@
 //! [`continuous`]. Each proof leaves a [`Trace`] whether it holds or not.
 
 mod branches;
+mod bulk_water;
+mod capillary;
 mod continuous;
 mod fault;
+mod fire;
 mod graph;
 mod heat;
 mod house;
 mod joints;
+mod link;
 mod section;
 mod sketch;
 mod strips;
 mod told;
 mod trace;
-mod water;
+mod wall_break;
 
 pub use trace::{Mend, Status, Step, Trace};
 
@@ -32,8 +36,8 @@ use crate::{Requirements, merge};
 pub fn check(foundation: &Foundation, asked: &Requirements) -> (Vec<Finding>, Vec<Trace>) {
     let house = House::of(foundation, asked);
     let mut out = Out::default();
-    water::capillary(&house, &mut out);
-    water::bulk(&house, &mut out);
+    capillary::prove(&house, &mut out);
+    bulk_water::prove(&house, &mut out);
     if foundation.space == SpaceKind::Closed {
         for control in [Control::Vapor, Control::Air] {
             continuous::prove(&house, control, &mut out);
@@ -44,7 +48,7 @@ pub fn check(foundation: &Foundation, asked: &Requirements) -> (Vec<Finding>, Ve
         heat::prove(&house, &mut out);
         told::unsaid(&house, &mut out);
     }
-    heat::fire(&house, &mut out);
+    fire::prove(&house, &mut out);
     let traces = std::mem::take(&mut out.traces);
     (merge(told::findings(&house, out)), traces)
 }

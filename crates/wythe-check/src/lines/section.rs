@@ -180,6 +180,12 @@ fn alike(a: &Levels, b: &Levels) -> bool {
 }
 
 impl Section<'_> {
+    /// How much of a sheet lies out for a lap, where its line says so.
+    pub fn tail(&self, segment: &Segment) -> Option<wythe_model::Length> {
+        let history = self.faces.get(segment.face?)?;
+        history.works().get(history.lives.get(segment.life)?.work)?.by
+    }
+
     /// Whether it is a section of a wall.
     pub fn is_wall(&self) -> bool {
         self.assembly.kind == SurfaceKind::Wall

@@ -5,8 +5,8 @@ use std::fmt::Write as _;
 use wythe_model::Length;
 use wythe_source::Symbol;
 
-use super::continuous::level;
 use super::section::Section;
+use super::wall_break::level;
 use crate::levels::{Range, hair};
 
 /// A column of the drawing: a letter and where the layer lies.

@@ -334,6 +334,32 @@ fn the_rim_and_old_walls_are_told_as_unsaid() {
 }
 
 #[test]
+fn what_old_work_puts_out_of_reach_is_information_and_what_is_new_work_an_error() {
+    let text = UNIT_4
+        .replace("  coat wall_membrane from top to footing\n", "")
+        .replace("  coat wall_membrane as wall_cap from top to top - 8\n", "")
+        .replace("over wall_liner by 12", "over wall_liner by 4");
+    let mut house = House::read(&text);
+    house.foundation.walls.iter_mut().for_each(|w| w.existing = true);
+    let graves: Vec<_> = faults(&house).into_iter().map(|f| (f.name.as_str(), f.severity)).collect();
+    assert!(graves.contains(&("lap_short", Severity::Error)), "{graves:?}");
+    assert!(graves.contains(&("bulk_water_path", Severity::Information)), "{graves:?}");
+    assert!(graves.contains(&("vapor_line_broken", Severity::Information)), "{graves:?}");
+}
+
+#[test]
+fn a_coat_that_ends_in_the_stone_of_the_drain_is_no_lap_the_wrong_way() {
+    let mut house = House::with("coat wall_membrane from top to footing", "coat wall_membrane from top to footing + 6");
+    let assembly = std::sync::Arc::make_mut(&mut house.foundation.assemblies[0]);
+    for work in assembly.faces.iter_mut().flat_map(|f| &mut f.works) {
+        if let Some(stone) = work.product.as_mut().filter(|p| p.name.as_str() == "drain_stone") {
+            std::sync::Arc::make_mut(stone).controls = Control::BulkWater.into();
+        }
+    }
+    assert_eq!(names(&faults(&house)), Vec::<&str>::new());
+}
+
+#[test]
 fn a_rim_that_is_not_sealed_is_told() {
     let mut house = House::unit_4();
     house.foundation.sill.rim_sealed = false;

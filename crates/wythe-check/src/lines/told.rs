@@ -50,6 +50,11 @@ fn finding(house: &House, b: &Break, places: &[Symbol]) -> Finding {
     if b.controls == [Control::Heat] && b.label.starts_with("nothing on this wall") {
         finding.severity = Severity::Warning;
     }
+    let old = |place: &Symbol| house.foundation.walls.iter().any(|w| w.name == *place && w.existing);
+    if b.beyond_reach_in_old_work && places.iter().all(old) {
+        finding.severity = Severity::Information;
+        finding = finding.cause("old work with a house on it: the break is known, and taken as it is");
+    }
     let name = house.foundation.name;
     finding = match b.owner {
         Owner::Assembly(id, face) => {

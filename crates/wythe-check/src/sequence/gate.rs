@@ -85,23 +85,6 @@ fn water(f: &Foundation, out: &mut Vec<Finding>) {
             .related(f.site.origin, format!("water table: {table}"))
             .mend("name an outlet or a sump: `drain_outlet: true` in `ground`"),
         );
-        return;
-    }
-    let mut stretches = f.walls.iter().flat_map(|w| &w.stretches).peekable();
-    if stretches.peek().is_some() && stretches.all(|s| s.levels.ground < s.levels.grade) {
-        out.push(
-            of(
-                f,
-                "ground",
-                Finding::new(
-                    codes::FLOOR_BELOW_GRADE,
-                    f.ground.origin,
-                    "the crawl floor lies below outside grade all round, and no outlet or sump is named",
-                ),
-            )
-            .label("water that gets in stays in")
-            .mend("name the outlet or sump of the low point: `drain_outlet: true` in `ground`"),
-        );
     }
 }
 

@@ -1,6 +1,5 @@
 //! Sequence on unit 4: clean as planned, and one finding for each state that must not be.
 
-use uom::si::f64::Length;
 use wythe_findings::{Finding, Severity};
 use wythe_model::{OpeningKind, SpaceKind};
 use wythe_source::Symbol;
@@ -316,21 +315,6 @@ fn the_gate_before_closing() {
     let mut flood = House::unit_4();
     flood.foundation.openings[1].kind = OpeningKind::Flood;
     assert_eq!(names(&of(&flood)), ["closed_in_flood_zone"]);
-}
-
-#[test]
-fn a_crawl_floor_below_grade_all_round_is_noted() {
-    let mut house = House::unit_4();
-    house.foundation.ground.drain_outlet = false;
-    assert_eq!(names(&of(&house)), Vec::<&str>::new());
-    for wall in &mut house.foundation.walls {
-        for stretch in &mut wall.stretches {
-            stretch.levels.grade = Length::default();
-        }
-    }
-    let found = of(&house);
-    assert_eq!(names(&found), ["floor_below_grade"]);
-    assert_eq!(found[0].severity, Severity::Information);
 }
 
 #[test]
