@@ -25,6 +25,7 @@ pub(crate) struct Args {
 pub(crate) enum Command {
     Check(Check),
     Explain(Explain),
+    Format(Layout),
 }
 
 /// When to use color.
@@ -87,4 +88,27 @@ pub(crate) struct Explain {
     /// The form of the output.
     #[arg(long, value_enum, default_value_t)]
     pub format: Format,
+}
+
+/// Put files in the one layout of the language.
+#[derive(clap::Args, Debug)]
+#[command(
+    after_help = "Examples:\n  wythe format\n  wythe format --check houses\n  wythe format --diff houses/unit_4.wythe\n  wythe format - < draft"
+)]
+pub(crate) struct Layout {
+    /// What to format; `-` reads standard input and writes standard output.
+    #[arg(default_value = ".", value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    /// Write nothing; name the files that would change, and fail if there are any.
+    #[arg(long)]
+    pub check: bool,
+    /// Write nothing; show what would change, and fail if anything would.
+    #[arg(long)]
+    pub diff: bool,
+    /// The form in which the files are named.
+    #[arg(long, value_enum, default_value_t, conflicts_with = "diff")]
+    pub format: Format,
+    /// How many threads to use; as many as the machine has if nought. The output is the same.
+    #[arg(long, value_name = "COUNT", default_value_t = 0)]
+    pub threads: usize,
 }

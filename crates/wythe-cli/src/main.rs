@@ -4,8 +4,10 @@ mod args;
 mod check;
 mod exit;
 mod explain;
+mod format;
 mod output;
 mod piped;
+mod replace;
 mod repository;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -25,6 +27,7 @@ fn main() -> ExitCode {
     let done = catch_unwind(AssertUnwindSafe(|| match &args.command {
         Command::Check(check) => check::run(check, args.color),
         Command::Explain(explain) => explain::run(explain),
+        Command::Format(layout) => format::run(layout),
     }));
     match done {
         Ok(Ok(exit)) => exit.into(),

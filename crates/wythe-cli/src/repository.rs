@@ -15,6 +15,8 @@ use crate::piped::Piped;
 /// A repository opened for a command.
 pub(crate) struct Opened {
     pub project: Project,
+    /// The files as they stand on the disk.
+    pub disk: Disk,
     /// From the folder the command runs in to the repository's, `/` at its end; empty for the same folder.
     prefix: String,
 }
@@ -38,7 +40,7 @@ impl Files for Opened {
 pub(crate) fn open(paths: &[PathBuf], name: &Path) -> io::Result<(Vec<Opened>, bool)> {
     let here = fs::canonicalize(".")?;
     let mut reached_all = true;
-    let mut found: BTreeMap<PathBuf, Vec<(SourcePath, bool)>> = BTreeMap::new();
+    let mut found: BTreeMap<PathBuf, Vec<Vec<SourcePath>>> = BTreeMap::new();
     let mut opened = Vec::new();
     for path in paths {
         if path.as_os_str() == "-" {
@@ -51,9 +53,8 @@ pub(crate) fn open(paths: &[PathBuf], name: &Path) -> io::Result<(Vec<Opened>, b
                     complain(&format_args!("{}: no source files there", path.display()));
                     reached_all = false;
                 }
-                let named = path.is_file();
                 for Repository { root, files } in repositories {
-                    found.entry(root).or_default().extend(files.into_iter().map(|file| (file, named)));
+                    found.entry(root).or_default().push(files);
                 }
             }
             Err(error) => {
@@ -62,16 +63,18 @@ pub(crate) fn open(paths: &[PathBuf], name: &Path) -> io::Result<(Vec<Opened>, b
             }
         }
     }
-    for (root, files) in found {
+    for (root, named) in found {
         let mut project = Project::open(Disk::new(&root)?);
         let folders = project.manifest().sources.clone();
-        for (file, named) in files {
-            // A file that is named is wanted, wherever the manifest says that sources stand.
-            if named || folders.iter().any(|folder| file.is_in(folder)) {
-                project.add(file);
+        for files in named {
+            let source = |file: &&SourcePath| folders.iter().any(|folder| file.is_in(folder));
+            // What is named and holds nothing the manifest counts as a source is wanted all the same.
+            let any = files.iter().any(|file| source(&file));
+            for file in files.iter().filter(|file| !any || source(file)) {
+                project.add(file.clone());
             }
         }
-        opened.push(Opened { project, prefix: way(&here, &root) });
+        opened.push(Opened { project, disk: Disk::new(&root)?, prefix: way(&here, &root) });
     }
     Ok((opened, reached_all))
 }
@@ -84,7 +87,7 @@ fn open_piped(here: &Path, name: &Path) -> io::Result<Opened> {
     let path = SourcePath::below(root, &full).ok_or_else(outside)?;
     let mut project = Project::open(Piped::new(Disk::new(root)?, path.clone())?);
     project.add(path);
-    Ok(Opened { project, prefix: way(here, root) })
+    Ok(Opened { project, disk: Disk::new(root)?, prefix: way(here, root) })
 }
 
 /// Why a path cannot be reached, in plain words.

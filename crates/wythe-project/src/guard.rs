@@ -10,7 +10,7 @@ use wythe_source::{FileId, Span};
 ///
 /// # Errors
 /// Where the work breaks down, the finding that says so. What the work was changing must then be given up.
-pub(crate) fn guarded<T>(file: FileId, work: impl FnOnce() -> T) -> Result<T, Box<Finding>> {
+pub fn guarded<T>(file: FileId, work: impl FnOnce() -> T) -> Result<T, Box<Finding>> {
     catch_unwind(AssertUnwindSafe(work)).map_err(|payload| {
         let finding = Finding::new(codes::INTERNAL_ERROR, Span::new(file, 0, 0), "Wythe broke down on this file")
             .label(words(payload.as_ref()))

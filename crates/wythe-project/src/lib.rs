@@ -25,6 +25,7 @@ pub use built_in::built_in_packs;
 pub use discovery::{MANIFEST_NAME, Repository, SOURCE_EXTENSION, find_repositories};
 pub use disk::Disk;
 pub use entry::{FileEntry, Origin};
+pub use guard::guarded;
 pub use manifest::{Manifest, SeverityChoice};
 pub use memory::Memory;
 pub use path::SourcePath;

@@ -1,6 +1,5 @@
 //! The manifest of the project at hand: read, and what is found in it.
 
-
 use super::judge::unreadable;
 use super::{Links, Project};
 use crate::pipeline::link::unknown_pack;

@@ -60,7 +60,8 @@ fn write_places(finding: &Finding, sheets: &mut Sheets<'_>, style: Style, out: &
         match sheets.drawn(label.span) {
             Some(place) => {
                 let mark = Label::new((label.span.file, place)).with_color(color);
-                drawn.push(if text.is_empty() { mark } else { mark.with_message(text.as_ref()) });
+                // A place without words would not be marked where there is no color.
+                drawn.push(mark.with_message(if text.is_empty() { "here" } else { text.as_ref() }));
             }
             None => told.push(format!("{}: {text}", sheets.words(label.span))),
         }
