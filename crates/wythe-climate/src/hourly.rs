@@ -125,17 +125,33 @@ pub(crate) fn assemble(
     Ok(HourlyWeather { year: hours, filled, leap, inconsistent })
 }
 
+/// The range of a field, with what may be behind a value above it.
+struct Range {
+    field: &'static str,
+    unit: &'static str,
+    low: f64,
+    high: f64,
+    hint: &'static str,
+}
+
+const TEMPERATURE: Range = Range { field: "temperature", unit: "°C", low: -70.0, high: 60.0, hint: "; is it in °F?" };
+const DEW_POINT: Range = Range { field: "dew point", unit: "°C", low: -80.0, high: 40.0, hint: "; is it in °F?" };
+const HUMIDITY: Range = Range { field: "relative humidity", unit: "%", low: 0.0, high: 100.0, hint: "" };
+const PRESSURE: Range =
+    Range { field: "pressure", unit: "Pa", low: 50_000.0, high: 110_000.0, hint: "; is its unit hPa or kPa?" };
+const WIND: Range = Range { field: "wind", unit: "m/s", low: 0.0, high: 75.0, hint: "" };
+
 /// Checks the values of a record; false if one is impossible.
 fn check(record: &Record, problems: &mut Problems) -> bool {
-    let fields: [(&str, Option<f64>, &'static str, f64, f64, &'static str); 5] = [
-        ("temperature", record.temperature, "°C", -70.0, 60.0, "; is it in °F?"),
-        ("dew point", record.dew_point, "°C", -80.0, 40.0, "; is it in °F?"),
-        ("relative humidity", record.humidity, "%", 0.0, 100.0, ""),
-        ("pressure", record.pressure, "Pa", 50_000.0, 110_000.0, "; is its unit hPa or kPa?"),
-        ("wind", record.wind, "m/s", 0.0, 75.0, ""),
+    let fields = [
+        (TEMPERATURE, record.temperature),
+        (DEW_POINT, record.dew_point),
+        (HUMIDITY, record.humidity),
+        (PRESSURE, record.pressure),
+        (WIND, record.wind),
     ];
     let mut good = true;
-    for (field, value, unit, low, high, hint) in fields {
+    for (Range { field, unit, low, high, hint }, value) in fields {
         if let Some(value) = value
             && !(low..=high).contains(&value)
         {

@@ -1,5 +1,6 @@
 //! The whole real year, where the reference environment of tests/reference/physics is installed.
 //! Not part of the ordinary run: the file stays in its package.
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
 #[path = "../../wythe-physics/tests/crawl/mod.rs"]
 mod crawl;

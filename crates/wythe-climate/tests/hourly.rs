@@ -1,4 +1,5 @@
 //! Hourly readers: real excerpts, and every kind of fault with its line.
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
 use uom::si::f64::Pressure;
 use uom::si::pressure::pascal;

@@ -1,4 +1,5 @@
 //! Monthly normals and the hours made from them.
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
 use uom::si::f64::Length;
 use uom::si::length::meter;

@@ -1,4 +1,5 @@
 //! Time of a year of hours in three states, of a two-dimensional section, and of a sampled range.
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
 #[path = "../tests/crawl/mod.rs"]
 mod crawl;
@@ -35,15 +36,11 @@ fn wall_section(bencher: Bencher) {
 fn sampled_range(bencher: Bencher, samples: usize) {
     let weather = crawl::humid_year();
     let case = CrawlCase { space: crawl::cottage(), scenario: crawl::closed() };
-    let conductivity = uom::si::f64::ThermalConductivity::new::<
-        uom::si::thermal_conductivity::watt_per_meter_kelvin,
-    >;
+    let conductivity = uom::si::f64::ThermalConductivity::new::<uom::si::thermal_conductivity::watt_per_meter_kelvin>;
     let ranges = [
         soil_conductivity(conductivity(0.8), conductivity(2.0)),
         open_laps(crawl::share(0.0), crawl::share(0.5)),
         leakage(crawl::flow(0.002), crawl::flow(0.02)),
     ];
-    bencher.bench(|| {
-        crawl_spread(&case, &weather, &ranges, SamplePlan { samples, seed: 1 }).unwrap().len()
-    });
+    bencher.bench(|| crawl_spread(&case, &weather, &ranges, SamplePlan { samples, seed: 1 }).unwrap().len());
 }

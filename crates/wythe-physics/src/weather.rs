@@ -77,15 +77,15 @@ impl WeatherYear {
                 return Err(PhysicsError::Contradiction { what: name("date").into(), why: "is not a date".into() });
             }
             let t = hour.temperature.value - ZERO_CELSIUS;
-            if !(t > -70.0 && t < 60.0) {
+            if !(-70.0..=60.0).contains(&t) {
                 admit::within(name("temperature"), t, -70.0, 60.0, "°C")?;
             }
             let p = hour.pressure.value;
-            if !(p > 50_000.0 && p < 110_000.0) {
+            if !(50_000.0..=110_000.0).contains(&p) {
                 admit::within(name("pressure"), p, 50_000.0, 110_000.0, "Pa")?;
             }
             let v = hour.wind.value;
-            if !(v >= 0.0 && v < 75.0) {
+            if !(0.0..=75.0).contains(&v) {
                 admit::within(name("wind"), v, 0.0, 75.0, "m/s")?;
             }
         }

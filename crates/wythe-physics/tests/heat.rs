@@ -1,4 +1,5 @@
 //! Heat through walls and ground against the standards' own figures.
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
 use uom::si::f64::{Area, Frequency, HeatTransfer, Length, Ratio, ThermalConductivity, Velocity, Volume};
 use uom::si::{area, frequency, heat_transfer, length, ratio, thermal_conductivity, velocity, volume};

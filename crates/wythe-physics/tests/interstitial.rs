@@ -1,4 +1,5 @@
 //! Monthly condensation against a single-plane case by hand and a year solved by another route.
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
 use uom::si::areal_mass_density::kilogram_per_square_meter;
 use uom::si::f64::{ArealMassDensity, Length};

@@ -1,4 +1,5 @@
 //! Moist air against psychrolib over a grid, and at the check points of the handbook's equations.
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
 use uom::si::f64::Pressure;
 use uom::si::pressure;

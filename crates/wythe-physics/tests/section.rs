@@ -1,4 +1,5 @@
 //! The two-dimensional solver against an analytic solution, the ISO 10211 cases and ISO 13370.
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
 use uom::si::f64::{Length, Ratio, ThermalConductivity};
 use uom::si::{length, ratio, thermal_conductivity};

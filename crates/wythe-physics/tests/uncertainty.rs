@@ -1,4 +1,5 @@
 //! Sampled ranges: laws of the sampling, and a crawl space with the inputs that matter named.
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
 mod crawl;
 

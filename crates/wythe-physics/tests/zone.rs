@@ -1,4 +1,5 @@
 //! The crawl space over a year: the trade's claims untuned, the balances, and the refusals.
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
 mod crawl;
 

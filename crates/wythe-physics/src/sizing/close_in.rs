@@ -95,16 +95,11 @@ pub fn safe_to_close(
         };
         trial.release = open.release.map(|release| {
             let gone = (n as f64) * 3_600.0 / release.time_constant.value;
-            crate::zone::scenario::WaterRelease {
-                total: release.total * ratio((-gone).exp()),
-                ..release
-            }
+            crate::zone::scenario::WaterRelease { total: release.total * ratio((-gone).exp()), ..release }
         });
         let year = simulate(space, &trial, weather)?;
         let safe = year.hours.iter().take(watched).all(|h| {
-            h.wood_moisture.value.max(h.wood_core.value) <= limit
-                && !h.condenses()
-                && h.mold <= criteria.mold
+            h.wood_moisture.value.max(h.wood_core.value) <= limit && !h.condenses() && h.mold <= criteria.mold
         });
         if safe {
             return Ok(Some(CloseIn {

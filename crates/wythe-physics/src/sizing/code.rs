@@ -49,8 +49,7 @@ impl ClosedCrawlCode {
         Ok(ClosedCrawlOptions {
             exhaust: self.exhaust.amount * times(self.exhaust.area, "floor area per exhaust")?,
             supply: self.supply.amount * times(self.supply.area, "floor area per supply")?,
-            dehumidifier: self.dehumidifier.amount
-                * times(self.dehumidifier.area, "floor area per dehumidifier")?,
+            dehumidifier: self.dehumidifier.amount * times(self.dehumidifier.area, "floor area per dehumidifier")?,
         })
     }
 }

@@ -43,22 +43,12 @@ pub fn dehumidifier_load(
     machine: &Dehumidifier,
 ) -> Result<DehumidifierLoad> {
     let mut unlimited = scenario.clone();
-    unlimited.dehumidifier = Some(Dehumidifier {
-        rated: MassRate::new::<mass_rate::kilogram_per_second>(UNLIMITED),
-        ..*machine
-    });
+    unlimited.dehumidifier =
+        Some(Dehumidifier { rated: MassRate::new::<mass_rate::kilogram_per_second>(UNLIMITED), ..*machine });
     let year = simulate(space, &unlimited, weather)?;
-    let water = |day: &[crate::zone::result::ZoneHour]| {
-        day.iter().map(|h| h.dehumidifier).sum::<Mass>()
-    };
-    let Some(peak) = year
-        .hours
-        .chunks(24)
-        .max_by(|a, b| water(a).value.total_cmp(&water(b).value))
-    else {
-        return Err(PhysicsError::Empty {
-            what: "weather year".into(),
-        });
+    let water = |day: &[crate::zone::result::ZoneHour]| day.iter().map(|h| h.dehumidifier).sum::<Mass>();
+    let Some(peak) = year.hours.chunks(24).max_by(|a, b| water(a).value.total_cmp(&water(b).value)) else {
+        return Err(PhysicsError::Empty { what: "weather year".into() });
     };
     let hours = peak.len() as f64;
     let t = peak.iter().map(|h| h.air.value).sum::<f64>() / hours;
@@ -140,10 +130,7 @@ pub fn least_air(
     let keeps = |year: &ZoneYear| year.hours_over(limit.humidity) <= limit.hours;
     let still = run(0.0)?;
     if keeps(&still) {
-        return Ok(Some(LeastAir {
-            flow: VolumeRate::default(),
-            year: still,
-        }));
+        return Ok(Some(LeastAir { flow: VolumeRate::default(), year: still }));
     }
     let mut best = run(top)?;
     if !keeps(&best) {
@@ -160,8 +147,5 @@ pub fn least_air(
             low = middle;
         }
     }
-    Ok(Some(LeastAir {
-        flow: VolumeRate::new::<volume_rate::cubic_meter_per_second>(high),
-        year: best,
-    }))
+    Ok(Some(LeastAir { flow: VolumeRate::new::<volume_rate::cubic_meter_per_second>(high), year: best }))
 }

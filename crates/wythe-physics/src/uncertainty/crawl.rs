@@ -22,10 +22,7 @@ pub struct CrawlCase {
 
 /// Soil conductivity over a range.
 #[must_use]
-pub fn soil_conductivity(
-    low: ThermalConductivity,
-    high: ThermalConductivity,
-) -> Parameter<CrawlCase> {
+pub fn soil_conductivity(low: ThermalConductivity, high: ThermalConductivity) -> Parameter<CrawlCase> {
     Parameter::new("soil conductivity", move |case: &mut CrawlCase, at| {
         case.space.soil.conductivity = even(low, high, at);
     })
@@ -68,8 +65,7 @@ pub fn framing_density(low: MassDensity, high: MassDensity) -> Parameter<CrawlCa
 pub fn outcomes(year: &ZoneYear) -> Vec<Outcome> {
     let of = |name, unit, value| Outcome { name, unit, value };
     let hours = year.hours.len().max(1) as f64;
-    let mean_humidity =
-        year.hours.iter().map(|h| h.humidity.value()).sum::<f64>() / hours;
+    let mean_humidity = year.hours.iter().map(|h| h.humidity.value()).sum::<f64>() / hours;
     vec![
         of("hours of condensation", "h", f64::from(year.condensing_hours())),
         of("mean relative humidity", "%", 100.0 * mean_humidity),
@@ -97,7 +93,5 @@ pub fn crawl_spread(
     ranges: &[Parameter<CrawlCase>],
     plan: SamplePlan,
 ) -> Result<Vec<Spread>> {
-    sample(case, ranges, plan, |case| {
-        simulate(&case.space, &case.scenario, weather).map(|year| outcomes(&year))
-    })
+    sample(case, ranges, plan, |case| simulate(&case.space, &case.scenario, weather).map(|year| outcomes(&year)))
 }

@@ -1,9 +1,9 @@
 //! Latin hypercube samples of any inputs, run in parallel with a result that does not depend on
 //! the number of threads.
 
+use rand::Rng;
 use rand::SeedableRng;
 use rand::seq::SliceRandom;
-use rand::Rng;
 use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
 use uom::si::f64::Ratio;
@@ -26,42 +26,25 @@ pub struct Parameter<I> {
 impl<I> Parameter<I> {
     /// An input that `set` writes from its position in its range; use [`even`] or [`logarithmic`]
     /// inside.
-    pub fn new(
-        name: impl Into<String>,
-        set: impl Fn(&mut I, Ratio) + Send + Sync + 'static,
-    ) -> Self {
-        Self {
-            name: name.into(),
-            set: Box::new(set),
-        }
+    pub fn new(name: impl Into<String>, set: impl Fn(&mut I, Ratio) + Send + Sync + 'static) -> Self {
+        Self { name: name.into(), set: Box::new(set) }
     }
 }
 
 /// The quantity at a position between two ends, every value as likely.
 #[must_use]
-pub fn even<D, U>(
-    low: Quantity<D, U, f64>,
-    high: Quantity<D, U, f64>,
-    position: Ratio,
-) -> Quantity<D, U, f64>
+pub fn even<D, U>(low: Quantity<D, U, f64>, high: Quantity<D, U, f64>, position: Ratio) -> Quantity<D, U, f64>
 where
     D: Dimension + ?Sized,
     U: Units<f64> + ?Sized,
 {
-    Quantity {
-        value: low.value + position.value * (high.value - low.value),
-        ..low
-    }
+    Quantity { value: low.value + position.value * (high.value - low.value), ..low }
 }
 
 /// The quantity at a position between two positive ends, every doubling as likely: for leakage and
 /// permeance, which range over decades. Ends that are not positive fall back to [`even`].
 #[must_use]
-pub fn logarithmic<D, U>(
-    low: Quantity<D, U, f64>,
-    high: Quantity<D, U, f64>,
-    position: Ratio,
-) -> Quantity<D, U, f64>
+pub fn logarithmic<D, U>(low: Quantity<D, U, f64>, high: Quantity<D, U, f64>, position: Ratio) -> Quantity<D, U, f64>
 where
     D: Dimension + ?Sized,
     U: Units<f64> + ?Sized,
@@ -69,10 +52,7 @@ where
     if low.value <= 0.0 || high.value <= 0.0 {
         return even(low, high, position);
     }
-    Quantity {
-        value: low.value * (high.value / low.value).powf(position.value),
-        ..low
-    }
+    Quantity { value: low.value * (high.value / low.value).powf(position.value), ..low }
 }
 
 /// How many samples, and from which seed.
@@ -92,10 +72,7 @@ fn hypercube(parameters: usize, plan: SamplePlan) -> Vec<Vec<f64>> {
         .map(|_| {
             let mut strata: Vec<usize> = (0..plan.samples).collect();
             strata.shuffle(&mut generator);
-            strata
-                .into_iter()
-                .map(|k| (k as f64 + generator.random::<f64>()) / plan.samples as f64)
-                .collect()
+            strata.into_iter().map(|k| (k as f64 + generator.random::<f64>()) / plan.samples as f64).collect()
         })
         .collect()
 }
@@ -105,20 +82,13 @@ fn hypercube(parameters: usize, plan: SamplePlan) -> Vec<Vec<f64>> {
 ///
 /// # Errors
 /// No parameters, a number of samples out of range, or the error of the first sample that fails.
-pub fn sample<I, F>(
-    base: &I,
-    parameters: &[Parameter<I>],
-    plan: SamplePlan,
-    evaluate: F,
-) -> Result<Vec<Spread>>
+pub fn sample<I, F>(base: &I, parameters: &[Parameter<I>], plan: SamplePlan, evaluate: F) -> Result<Vec<Spread>>
 where
     I: Clone + Sync,
     F: Fn(&I) -> Result<Vec<Outcome>> + Sync,
 {
     if parameters.is_empty() {
-        return Err(PhysicsError::Empty {
-            what: "list of ranges".into(),
-        });
+        return Err(PhysicsError::Empty { what: "list of ranges".into() });
     }
     crate::admit::within("number of samples", plan.samples as f64, 2.0, 100_000.0, "")?;
     let positions = hypercube(parameters.len(), plan);

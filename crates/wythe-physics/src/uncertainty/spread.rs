@@ -91,15 +91,9 @@ fn correlation(a: &[f64], b: &[f64]) -> Option<f64> {
 }
 
 /// Summarizes runs whose inputs stood at `positions` (by parameter, then by run).
-pub(crate) fn summarize(
-    names: &[&str],
-    positions: &[Vec<f64>],
-    runs: &[Vec<Outcome>],
-) -> Result<Vec<Spread>> {
+pub(crate) fn summarize(names: &[&str], positions: &[Vec<f64>], runs: &[Vec<Outcome>]) -> Result<Vec<Spread>> {
     let Some(first) = runs.first() else {
-        return Err(PhysicsError::Empty {
-            what: "list of samples".into(),
-        });
+        return Err(PhysicsError::Empty { what: "list of samples".into() });
     };
     let position_ranks: Vec<Vec<f64>> = positions.iter().map(|p| ranks(p)).collect();
     first

@@ -182,7 +182,7 @@ fn rates(cut: &Cut, air: &Air, held: &[f64]) -> Vec<f64> {
     // Lower convex hull of the saturation points, restarted at each wet node: the taut string.
     let mut string: Vec<usize> = vec![0];
     let mut anchor = 0;
-    for node in 1..=last {
+    for (node, &water) in held.iter().enumerate().skip(1) {
         while string.len() > anchor + 1 {
             let (a, b) = (string[string.len() - 2], string[string.len() - 1]);
             let slope_ab = (pressure(b) - pressure(a)) / (cut.s_d[b] - cut.s_d[a]);
@@ -194,7 +194,7 @@ fn rates(cut: &Cut, air: &Air, held: &[f64]) -> Vec<f64> {
             }
         }
         string.push(node);
-        if held[node] > 0.0 {
+        if water > 0.0 {
             anchor = string.len() - 1;
         }
     }

@@ -221,7 +221,7 @@ impl Paths {
         // A second pass replaces the slope of the isotherm by its secant where the step is long.
         for pass in 0..4 {
             wood = self.wood_step(dt, drive.at_wood, h_surface, slope_surface, h_core, slope_core);
-            p = self.root(drive, water, at_bands, g + wood.g, source + wood.source, p, dt);
+            p = self.root(drive, water, at_bands, g + wood.g, source + wood.source);
             let h_new = (wood.surface_0 + wood.surface_1 * p).clamp(0.0, 1.0);
             if pass == 3 || (h_new - h_surface).abs() < 0.01 || h_surface >= 1.0 {
                 break;
@@ -293,17 +293,8 @@ impl Paths {
     }
 
     /// The vapor pressure at which all flows balance.
-    #[allow(clippy::too_many_arguments)]
-    fn root(
-        &self,
-        drive: &WaterDrive,
-        water: &Water,
-        at_bands: &[f64],
-        g: f64,
-        source: f64,
-        start: f64,
-        dt: f64,
-    ) -> f64 {
+    fn root(&self, drive: &WaterDrive, water: &Water, at_bands: &[f64], g: f64, source: f64) -> f64 {
+        let dt = drive.step;
         let balance = |p: f64| {
             let (removal, removal_slope) = self.removal(p, drive.at_air);
             let mut value = g * p - source + removal;
@@ -323,7 +314,7 @@ impl Paths {
             film(self.cover_film, drive.at_cover, water.cover);
             (value, slope)
         };
-        let mut p = start;
+        let mut p = water.pressure;
         let (mut low, mut high) = (0.0, f64::INFINITY);
         for _ in 0..60 {
             let (value, slope) = balance(p);

@@ -215,8 +215,7 @@ impl ZoneYear {
     /// Refuses a year whose balance of heat or water stays open by more than [`CLOSURE`].
     pub(crate) fn close(self) -> Result<Self> {
         for (what, residual) in [("heat", self.heat.residual), ("water", self.water.residual)] {
-            // Written so that not-a-number fails as well.
-            if !(residual.value <= CLOSURE) {
+            if residual.value.is_nan() || residual.value > CLOSURE {
                 return Err(PhysicsError::NoSolution {
                     what: format!("{what} balance of {}", self.scenario).into(),
                     why: format!("{:e} of the flow does not close", residual.value).into(),

@@ -1,5 +1,6 @@
 //! An invented house and an invented humid-summer climate for the zone tests.
-#![allow(dead_code)]
+#![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
+#![allow(dead_code, reason = "each test uses a part")]
 
 use uom::si::f64::{Area, Length, Mass, MassDensity, Pressure, Ratio, Velocity, VolumeRate};
 use uom::si::{area, length, mass, mass_density, pressure, ratio as ratio_unit, velocity, volume_rate};
@@ -181,9 +182,7 @@ pub fn humid_year() -> WeatherYear {
 
 /// The same wall as a two-dimensional section.
 pub fn wall_in_ground() -> wythe_physics::heat::section::wall_ground::WallGround {
-    let lambda = uom::si::f64::ThermalConductivity::new::<
-        uom::si::thermal_conductivity::watt_per_meter_kelvin,
-    >;
+    let lambda = uom::si::f64::ThermalConductivity::new::<uom::si::thermal_conductivity::watt_per_meter_kelvin>;
     wythe_physics::heat::section::wall_ground::WallGround {
         half_width: m(2.4),
         depth: m(0.4),
