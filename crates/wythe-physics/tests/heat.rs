@@ -15,7 +15,7 @@ use wythe_physics::heat::ground::slab::SlabOnGround;
 use wythe_physics::heat::ground::suspended::{SuspendedFloor, WindShielding, crawl_ground};
 use wythe_physics::heat::ground::{FloorPlan, FloorResistances, Soil};
 use wythe_physics::heat::series::{Layer, series};
-use wythe_physics::heat::surface::{MonthlyAir, critical_month, required_factor, temperature_factor};
+use wythe_physics::heat::surface::{MonthlyAir, critical_month, required_factor, temperature_factor, worst_month};
 use wythe_physics::heat::wall::{WallBand, band_cost, wall_average};
 use wythe_physics::quantity::{
     RelativeHumidity, ThermalInsulance, celsius, insulance_si, insulance_us, r_value_us, to_celsius,
@@ -288,6 +288,27 @@ fn required_temperature_factor() {
     let milder = MonthlyAir { outside: celsius(15.0), ..month };
     assert_eq!(critical_month(&[milder, month, milder], mold).unwrap().0, 1);
     close(temperature_factor(u(0.5), sheltered_film()).unwrap().value, 0.875, 1e-12);
+}
+
+// By hand: f 0.5 between 20 and 0 °C is a surface at 10 °C; 0.5·2336.95/1227.9 (ISO 13788 curve) is
+// 95 %. At f 0.7 it is 14 °C and 73 %.
+#[test]
+fn worst_month_of_a_spot() {
+    let month = MonthlyAir {
+        inside: celsius(20.0),
+        inside_humidity: RelativeHumidity::percent(50.0).unwrap(),
+        outside: celsius(0.0),
+    };
+    let milder = MonthlyAir { outside: celsius(8.0), ..month };
+    let mold = RelativeHumidity::percent(80.0).unwrap();
+    let bare = worst_month(share(0.5), &[milder, month], mold).unwrap();
+    assert_eq!((bare.month, bare.acceptable), (1, false));
+    close(to_celsius(bare.surface), 10.0, 1e-9);
+    close(bare.humidity.ratio().value, 0.9516, 5e-4);
+    let covered = worst_month(share(0.7), &[milder, month], mold).unwrap();
+    assert!(covered.acceptable);
+    close(covered.humidity.ratio().value, 0.7313, 5e-4);
+    assert!(worst_month(share(0.7), &[], mold).is_err());
 }
 
 #[test]

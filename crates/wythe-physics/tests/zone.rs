@@ -8,13 +8,16 @@ use crawl::{
 };
 use uom::si::f64::Time;
 use uom::si::time;
+use wythe_physics::air::saturation::saturation;
 use wythe_physics::heat::film::{HeatFlow, inside_film, outside_film};
 use wythe_physics::heat::ground::basement::HeatedBasement;
 use wythe_physics::heat::ground::{FloorResistances, Soil};
 use wythe_physics::quantity::{celsius, insulance_si, to_celsius};
+use wythe_physics::weather::{WeatherHour, WeatherOrigin, WeatherYear};
 use wythe_physics::zone::result::ZoneYear;
 use wythe_physics::zone::scenario::{Beginning, House, Scenario, WaterRelease};
 use wythe_physics::zone::simulate::simulate;
+use wythe_physics::zone::space::Exposure;
 
 fn run(scenario: &Scenario) -> ZoneYear {
     simulate(&cottage(), scenario, &humid_year()).unwrap()
@@ -157,6 +160,89 @@ fn a_space_with_little_loss_follows_the_house() {
     let year = simulate(&space, &scenario, &humid_year()).unwrap();
     let january = year.months[0].air;
     assert!((to_celsius(january) - 20.5).abs() < 0.5, "{}", to_celsius(january));
+}
+
+/// A year that never changes.
+fn constant_year(t: f64, percent: f64) -> WeatherYear {
+    let hours = humid_year()
+        .hours()
+        .iter()
+        .map(|hour| WeatherHour { temperature: celsius(t), humidity: rh(percent), ..*hour })
+        .collect();
+    WeatherYear::new(hours, WeatherOrigin::SynthesizedFromMonths).unwrap()
+}
+
+// Under constant weather the zone ends in the state worked here by hand from conductances: each
+// wall by its series, ground and walls below grade by ISO 13370, the floor above, leakage; and the
+// vapor pressure from the permeances in the same way.
+#[test]
+fn constant_weather_ends_in_the_state_worked_by_hand() {
+    let (space, outside, house) = (cottage(), 10.0, 20.5);
+    let scenario = Scenario { dehumidifier: None, ..closed() };
+    let year = simulate(&space, &scenario, &constant_year(outside, 70.0)).unwrap();
+    let last = year.hours[8759];
+
+    let basement = |r_w: f64| {
+        HeatedBasement {
+            plan: space.plan,
+            depth: space.depth,
+            wall_thickness: space.wall_thickness,
+            soil: space.soil,
+            floor: FloorResistances {
+                inside_film: insulance_si(0.17),
+                floor: insulance_si(0.0),
+                outside_film: insulance_si(0.04),
+            },
+            wall_film: insulance_si(0.13),
+            wall: insulance_si(r_w),
+        }
+        .transmittance()
+        .unwrap()
+    };
+    let area = space.plan.area.value;
+    let floor = basement(1.0).floor.value;
+    let walls: Vec<f64> = space
+        .bands
+        .iter()
+        .map(|band| match band.exposure {
+            Exposure::Ground => basement((band.insulation + band.masonry).value).wall.value,
+            Exposure::Air => 1.0 / (0.13 + band.insulation.value + band.masonry.value + 0.04),
+        })
+        .collect();
+    let dry_air = 0.005 * 98_500.0 / (287.042 * 283.15);
+    let lost = floor * area
+        + walls.iter().zip(&space.bands).map(|(u, band)| u * band.area.value).sum::<f64>()
+        + dry_air * 1006.0;
+    let gained = 1.0 / (0.13 / space.wood.area.value + space.floor_above.value / area);
+    let air = (gained * house + lost * outside) / (gained + lost);
+    assert!((to_celsius(last.air) - air).abs() < 0.02, "{} against {air}", to_celsius(last.air));
+
+    let full = |t: f64| saturation(celsius(t)).unwrap().value;
+    let film = 3.0 / (1.2 * 1006.0 * 461.5 * 288.0);
+    let through = |w: f64| 1.0 / (1.0 / w + 1.0 / film);
+    let vapor_outside = 0.7 * full(outside);
+    let cover = scenario.cover;
+    let soil_surface = air - floor * (air - outside) * 0.17;
+    let ground = area
+        * ((1.0 - cover.unsealed.value) * through(cover.sheet.to_si())
+            + cover.unsealed.value * through(cover.soil_surface.to_si()));
+    let (mut sum, mut weighted) = (ground, ground * full(soil_surface));
+    for (u, band) in walls.iter().zip(&space.bands) {
+        let g = band.area.value * through(band.permeance.to_si());
+        let masonry = air - u * (air - outside) * (0.13 + band.insulation.value + 0.5 * band.masonry.value);
+        sum += g;
+        weighted += g * if band.exposure == Exposure::Ground { full(masonry) } else { vapor_outside };
+    }
+    let leak = |p: f64| dry_air * 0.621_945 / (98_500.0 - p);
+    let mut vapor = vapor_outside;
+    for _ in 0..20 {
+        vapor = (weighted + leak(vapor) * vapor_outside) / (sum + leak(vapor));
+    }
+    let got = last.humidity.ratio().value * full(to_celsius(last.air));
+    assert!((got / vapor - 1.0).abs() < 2e-3, "{got} against {vapor}");
+    // The framing ends in equilibrium with that air at its own temperature.
+    let wood = got / full(to_celsius(last.wood));
+    assert!((last.wood_humidity.ratio().value - wood).abs() < 2e-3);
 }
 
 // Green framing dries in a spring built open; the released water appears in the balance.

@@ -114,3 +114,40 @@ pub fn critical_month(months: &[MonthlyAir], criterion: RelativeHumidity) -> Res
     }
     worst.ok_or(PhysicsError::Empty { what: "list of months".into() })
 }
+
+/// A spot in the month in which its surface is the most humid.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpotInMonth {
+    /// Index into the months given.
+    pub month: usize,
+    /// Surface temperature in that month.
+    pub surface: ThermodynamicTemperature,
+    /// Relative humidity at the surface; saturated where water would condense.
+    pub humidity: RelativeHumidity,
+    /// Whether the humidity keeps to the criterion.
+    pub acceptable: bool,
+}
+
+/// The worst month of a spot of known temperature factor: the band, the sill, the hatch, a pier.
+///
+/// # Errors
+/// An empty list, a factor outside 0 to 1, temperatures outside −100 to 200 °C.
+pub fn worst_month(factor: Ratio, months: &[MonthlyAir], criterion: RelativeHumidity) -> Result<SpotInMonth> {
+    admit::within("temperature factor", factor.value, 0.0, 1.0, "")?;
+    let mut worst: Option<(f64, SpotInMonth)> = None;
+    for (index, month) in months.iter().enumerate() {
+        let surface = surface_temperature(factor, month.inside, month.outside);
+        let vapor = saturation_iso_13788(month.inside)?.value * month.inside_humidity.value();
+        let share = vapor / saturation_iso_13788(surface)?.value;
+        if worst.as_ref().is_none_or(|(held, _)| share > *held) {
+            let spot = SpotInMonth {
+                month: index,
+                surface,
+                humidity: RelativeHumidity::clamped(share),
+                acceptable: share <= criterion.value(),
+            };
+            worst = Some((share, spot));
+        }
+    }
+    worst.map(|(_, spot)| spot).ok_or(PhysicsError::Empty { what: "list of months".into() })
+}

@@ -21,5 +21,9 @@ pub mod simulate;
 pub mod space;
 
 mod curve;
+#[cfg(test)]
+mod example;
+mod forcing;
 mod moisture;
+mod tally;
 mod thermal;

@@ -373,3 +373,51 @@ struct WoodStep {
     g: f64,
     source: f64,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::example::{scenario, space};
+    use super::*;
+
+    // Steps of a minute to a month between dry and soaking air: water stays positive, the balance
+    // closes, and no more condenses than was brought.
+    #[test]
+    fn any_step_is_stable() {
+        let paths = Paths::new(&space(), &scenario()).unwrap();
+        let curves = Curves::new();
+        for step in [60.0, 3_600.0, 86_400.0, 30.0 * 86_400.0] {
+            let mut water = paths.start(curves, 18.0, 0.6);
+            for n in 0..200 {
+                let outside_vapor = if n % 2 == 0 { 200.0 } else { 3_000.0 };
+                let drive = WaterDrive {
+                    step,
+                    atmosphere: 100_000.0,
+                    outside_vapor,
+                    house_vapor: 1_200.0,
+                    air_outside: 0.05,
+                    air_house: 0.0,
+                    release: 0.0,
+                    at_air: curves.saturation(18.0),
+                    at_wood: curves.saturation(17.0),
+                    at_soil: curves.saturation(15.0),
+                    at_cover: curves.saturation(16.0),
+                    air_kelvin: 291.15,
+                };
+                let surfaces = [curves.saturation(14.0)];
+                let moved = paths.step(curves, &mut water, &drive, &surfaces, &[1_000.0]);
+                let flow = moved.sheet
+                    + moved.laps
+                    + moved.bare
+                    + moved.walls
+                    + moved.outside
+                    + moved.house
+                    + moved.dehumidifier
+                    + moved.drained;
+                let size = moved.outside.abs() + moved.bare.abs() + moved.sheet.abs();
+                assert!((flow - moved.stored).abs() < 1e-7 * size + 1e-9, "{step} {n}: {flow} {}", moved.stored);
+                assert!(water.surface >= 0.0 && water.core >= 0.0 && water.pressure >= 0.0, "{step} {n}");
+                assert!(water.bands[0] >= 0.0 && water.cover >= 0.0);
+            }
+        }
+    }
+}

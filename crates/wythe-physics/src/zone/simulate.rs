@@ -1,19 +1,16 @@
 //! Runs a scenario through a year of weather: spin-up until the year repeats, then the reported
 //! year.
 
-use uom::si::f64::{Energy as EnergyQuantity, Mass};
-use uom::si::{energy, mass};
-
 use super::curve::Curves;
+use super::forcing::{Hour, prepare};
 use super::moisture::{Moved, Paths, Water, WaterDrive};
-use super::result::{HeatTotals, SpinUp, WaterTotals, ZoneBandYear, ZoneHour, ZoneMonth, ZoneYear};
-use super::scenario::{Beginning, House, Scenario};
+use super::result::{SpinUp, ZoneHour, ZoneYear};
+use super::scenario::{Beginning, Scenario};
 use super::space::{CrawlSpace, Exposure};
+use super::tally::{Tally, kilograms, months};
 use super::thermal::{Drive, Energy, Network, Temperatures};
 use crate::admit;
 use crate::error::{PhysicsError, Result};
-use crate::heat::ground::periodic::YEAR_SECONDS;
-use crate::heat::ground::suspended::vent_flow_share;
 use crate::mold::class::{Decline, Sensitivity};
 use crate::mold::growth::MoldSurface;
 use crate::quantity::{RelativeHumidity, ZERO_CELSIUS, celsius, ratio};
@@ -30,20 +27,6 @@ const AIR_HEAT: f64 = 1_006.0;
 /// Heat of evaporation near 15 °C, J/kg.
 const EVAPORATION: f64 = 2.466e6;
 const HOUR: f64 = 3_600.0;
-
-/// What one hour of weather does to the zone, worked out once for all years.
-struct Hour {
-    outside: f64,
-    outside_vapor: f64,
-    house: f64,
-    house_vapor: f64,
-    ground_floor: f64,
-    ground_walls: f64,
-    atmosphere: f64,
-    /// kg/s of dry air.
-    air_outside: f64,
-    air_house: f64,
-}
 
 struct Run<'a> {
     network: Network,
@@ -122,102 +105,6 @@ fn repeats(before: &State, after: &State) -> bool {
     pairs.into_iter().all(|(x, y)| (x - y).abs() < SAME_TEMPERATURE)
         && (before.water.core - after.water.core).abs() < SAME_MOISTURE
         && (before.water.surface - after.water.surface).abs() < SAME_MOISTURE
-}
-
-/// Works out every hour's drive.
-fn prepare(network: &Network, scenario: &Scenario, weather: &WeatherYear) -> Result<Vec<Hour>> {
-    let leakage = admit::not_negative("leakage", scenario.leakage.value, "m³/s")?;
-    let supply = admit::not_negative("supply air", scenario.supply.value, "m³/s")?;
-    let (exhaust, from_house) = match &scenario.exhaust {
-        None => (0.0, 0.0),
-        Some(fan) => (
-            admit::not_negative("exhaust", fan.flow.value, "m³/s")?,
-            admit::within("share of exhaust from the house", fan.from_house.value, 0.0, 1.0, "")?,
-        ),
-    };
-    // Supply air makes up for exhaust first.
-    let made_up = (exhaust - supply).max(0.0);
-    let vents = match &scenario.vents {
-        None => 0.0,
-        Some(v) => admit::not_negative("vent area", v.net_area.value, "m²")? * vent_flow_share(v.shielding).value,
-    };
-    let house = HouseRule::new(&scenario.house)?;
-    let wave = weather.yearly_wave();
-    let (mean, amplitude) = (wave.mean.value - ZERO_CELSIUS, wave.amplitude.value);
-    let (floor, walls) = network.swings();
-    let count = weather.hours().len() as f64;
-    let curves = Curves::new();
-    Ok(weather
-        .hours()
-        .iter()
-        .enumerate()
-        .map(|(index, hour)| {
-            let outside = hour.temperature.value - ZERO_CELSIUS;
-            let outside_vapor = hour.vapor_pa().min(curves.saturation(outside));
-            let (house, house_vapor) = house.at(outside, outside_vapor, curves);
-            let year = (index as f64 + 0.5) / count - wave.coldest.value;
-            let ground = |swing: &crate::heat::ground::periodic::OutsideSwing| {
-                let lag = swing.lag.value / YEAR_SECONDS;
-                mean - swing.share.value * amplitude * (std::f64::consts::TAU * (year - lag)).cos()
-            };
-            let density = |t: f64| hour.pressure.value / (287.042 * (t + ZERO_CELSIUS));
-            let outside_flow = leakage + vents * hour.wind.value + made_up * (1.0 - from_house);
-            let house_flow = supply + made_up * from_house;
-            Hour {
-                outside,
-                outside_vapor,
-                house,
-                house_vapor,
-                ground_floor: ground(&floor),
-                ground_walls: ground(&walls),
-                atmosphere: hour.pressure.value,
-                air_outside: outside_flow * density(outside),
-                air_house: house_flow * density(house),
-            }
-        })
-        .collect())
-}
-
-/// The house in plain numbers.
-enum HouseRule {
-    Open,
-    Conditioned { heating: f64, cooling: f64, excess: f64, highest: f64 },
-}
-
-impl HouseRule {
-    fn new(house: &House) -> Result<Self> {
-        Ok(match house {
-            House::Open => Self::Open,
-            House::Conditioned { heating, cooling, moisture_excess, highest_humidity } => {
-                let low = admit::within("heating temperature", heating.value - ZERO_CELSIUS, -20.0, 40.0, "°C")?;
-                let high = admit::within("cooling temperature", cooling.value - ZERO_CELSIUS, -20.0, 50.0, "°C")?;
-                if high < low {
-                    return Err(PhysicsError::Contradiction {
-                        what: "cooling temperature".into(),
-                        why: "is below the heating temperature".into(),
-                    });
-                }
-                Self::Conditioned {
-                    heating: low,
-                    cooling: high,
-                    excess: admit::within("moisture excess of the house", moisture_excess.value, 0.0, 3_000.0, "Pa")?,
-                    highest: highest_humidity.value(),
-                }
-            }
-        })
-    }
-
-    /// Temperature (°C) and vapor pressure (Pa) of the house air.
-    fn at(&self, outside: f64, outside_vapor: f64, curves: Curves) -> (f64, f64) {
-        match *self {
-            Self::Open => (outside, outside_vapor),
-            Self::Conditioned { heating, cooling, excess, highest } => {
-                let t = outside.clamp(heating, cooling);
-                let limit = highest * curves.saturation(t);
-                (t, (outside_vapor + excess).min(limit))
-            }
-        }
-    }
 }
 
 impl Run<'_> {
@@ -364,142 +251,4 @@ const WETTING: f64 = 1.0e-6;
 
 fn band_surface(film_share: f64, air: f64, masonry: f64) -> f64 {
     air + film_share * (masonry - air)
-}
-
-fn kilograms(value: f64) -> Mass {
-    Mass::new::<mass::kilogram>(value)
-}
-
-fn joules(value: f64) -> EnergyQuantity {
-    EnergyQuantity::new::<energy::joule>(value)
-}
-
-/// Sums over the reported year.
-struct Tally {
-    energy: Energy,
-    energy_flow: f64,
-    moved: Moved,
-    water_flow: f64,
-    bands: Vec<ZoneBandYear>,
-}
-
-impl Tally {
-    fn new(space: &CrawlSpace) -> Self {
-        Self {
-            energy: Energy::default(),
-            energy_flow: 0.0,
-            moved: Moved::default(),
-            water_flow: 0.0,
-            bands: space
-                .bands
-                .iter()
-                .map(|band| ZoneBandYear {
-                    name: band.name.clone(),
-                    coldest: celsius(200.0),
-                    highest_humidity: RelativeHumidity::DRY,
-                    condensing_hours: 0,
-                })
-                .collect(),
-        }
-    }
-
-    fn add(&mut self, e: &Energy, m: &Moved) {
-        let sum = &mut self.energy;
-        sum.walls += e.walls;
-        sum.ground += e.ground;
-        sum.house += e.house;
-        sum.air += e.air;
-        sum.equipment += e.equipment;
-        sum.stored += e.stored;
-        self.energy_flow += e.walls.abs() + e.ground.abs() + e.house.abs() + e.air.abs() + e.equipment.abs();
-        let sum = &mut self.moved;
-        for (total, part) in [
-            (&mut sum.sheet, m.sheet),
-            (&mut sum.laps, m.laps),
-            (&mut sum.bare, m.bare),
-            (&mut sum.walls, m.walls),
-            (&mut sum.outside, m.outside),
-            (&mut sum.house, m.house),
-            (&mut sum.release, m.release),
-            (&mut sum.dehumidifier, m.dehumidifier),
-            (&mut sum.drained, m.drained),
-        ] {
-            *total += part;
-            self.water_flow += part.abs();
-        }
-        sum.stored += m.stored;
-    }
-
-    fn band(&mut self, index: usize, surface: f64, humidity: f64) {
-        let band = &mut self.bands[index];
-        if celsius(surface) < band.coldest {
-            band.coldest = celsius(surface);
-        }
-        let here = RelativeHumidity::clamped(humidity);
-        if here > band.highest_humidity {
-            band.highest_humidity = here;
-        }
-        if humidity > 1.0 + 1e-9 {
-            band.condensing_hours += 1;
-        }
-    }
-
-    fn water(&self) -> WaterTotals {
-        let m = &self.moved;
-        let sum = m.sheet + m.laps + m.bare + m.walls + m.outside + m.house + m.release + m.dehumidifier + m.drained;
-        WaterTotals {
-            sheet: kilograms(m.sheet),
-            laps: kilograms(m.laps),
-            bare_soil: kilograms(m.bare),
-            walls: kilograms(m.walls),
-            outside_air: kilograms(m.outside),
-            house_air: kilograms(m.house),
-            release: kilograms(m.release),
-            dehumidifier: kilograms(m.dehumidifier),
-            drained: kilograms(m.drained),
-            stored: kilograms(m.stored),
-            residual: ratio((sum - m.stored).abs() / self.water_flow.max(1e-12)),
-        }
-    }
-
-    fn heat(&self) -> HeatTotals {
-        let e = &self.energy;
-        let sum = e.walls + e.ground + e.house + e.air + e.equipment;
-        HeatTotals {
-            walls: joules(e.walls),
-            ground: joules(e.ground),
-            house: joules(e.house),
-            air: joules(e.air),
-            equipment: joules(e.equipment),
-            stored: joules(e.stored),
-            residual: ratio((sum - e.stored).abs() / self.energy_flow.max(1e-12)),
-        }
-    }
-}
-
-/// Summaries of runs of hours in one month; a year begun in mid-month gives that month twice.
-fn months(hours: &[ZoneHour]) -> Vec<ZoneMonth> {
-    hours
-        .chunk_by(|a, b| a.month == b.month)
-        .map(|part| {
-            let count = part.len() as f64;
-            let mean = |of: fn(&ZoneHour) -> f64| part.iter().map(of).sum::<f64>() / count;
-            let most = |of: fn(&ZoneHour) -> f64| part.iter().map(of).fold(0.0, f64::max);
-            let days = count / 24.0;
-            ZoneMonth {
-                month: part[0].month,
-                hours: u32::try_from(part.len()).unwrap_or(u32::MAX),
-                outside: celsius(mean(|h| h.outside.value - ZERO_CELSIUS)),
-                air: celsius(mean(|h| h.air.value - ZERO_CELSIUS)),
-                humidity: RelativeHumidity::clamped(mean(|h| h.humidity.value())),
-                highest_humidity: RelativeHumidity::clamped(most(|h| h.humidity.value())),
-                wood_moisture: ratio(mean(|h| h.wood_moisture.value)),
-                highest_wood_moisture: ratio(most(|h| h.wood_moisture.value)),
-                condensing_hours: u32::try_from(part.iter().filter(|h| h.condenses()).count()).unwrap_or(u32::MAX),
-                dehumidifier_per_day: kilograms(mean(|h| h.dehumidifier.value) * count / days),
-                ground_water_per_day: kilograms(mean(|h| h.ground_water.value) * count / days),
-                mold: part[part.len() - 1].mold,
-            }
-        })
-        .collect()
 }

@@ -295,3 +295,38 @@ fn bands(space: &CrawlSpace, depth: f64, basement: &dyn Fn(f64) -> HeatedBasemen
     }
     Ok(out)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::example::{scenario, space};
+    use super::*;
+
+    // A step of a minute or of thirty years: the implicit rule stays between the temperatures that
+    // drive it and closes its balance; the longest ends in the steady state.
+    #[test]
+    fn any_step_is_stable() {
+        let network = Network::new(&space(), &scenario()).unwrap();
+        for step in [60.0, 3_600.0, 86_400.0, 1e6, 1e9] {
+            let mut state = network.uniform(15.0);
+            for n in 0..50 {
+                let outside = if n % 2 == 0 { -10.0 } else { 30.0 };
+                let drive = Drive {
+                    outside,
+                    house: 20.0,
+                    ground_floor: 12.0,
+                    ground_walls: 10.0,
+                    air_outside: 50.0,
+                    air_house: 10.0,
+                    gain: 0.0,
+                    step,
+                };
+                let energy = network.step(&mut state, &drive);
+                assert!((-10.0..=30.0).contains(&state.air), "{step} {}", state.air);
+                assert!(state.soil.iter().all(|t| (-10.0..=30.0).contains(t)));
+                let flow = energy.walls + energy.ground + energy.house + energy.air;
+                let size = energy.walls.abs() + energy.house.abs() + energy.stored.abs();
+                assert!((flow - energy.stored).abs() < 1e-9 * size, "{step}");
+            }
+        }
+    }
+}
