@@ -90,7 +90,7 @@ impl Need {
             Need::StoneBreak => (4.0, PRACTICE),
             Need::LinerSpacing => (24.0, PRACTICE),
             Need::FastenerBite => (0.75, PRACTICE),
-            Need::BareBand => (12.0, PRACTICE),
+            Need::BareBand => (6.0, PRACTICE),
             Need::MendReach => (24.0, "a limit of the search, not of the trade"),
         }
     }

@@ -25,7 +25,7 @@ pub(crate) fn prove(house: &House, out: &mut Out) {
         let segments = section.segments(Control::BulkWater, &["outside"], house.asked);
         let skins: Vec<Segment> = segments.into_iter().filter(|s| s.product.class != Class::Drain).collect();
         let ranges: Vec<Range> = skins.iter().map(|s| s.range).collect();
-        let mut found: Vec<Break> = uncovered(Range { low: l.footing, high: l.grade }, &ranges)
+        let mut found: Vec<Break> = uncovered(Range { low: l.footing, high: l.grade.min(l.top) }, &ranges)
             .into_iter()
             .map(|gap| leak(house, section, number, &skins, gap))
             .collect();

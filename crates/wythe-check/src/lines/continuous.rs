@@ -1,38 +1,75 @@
 //! The vapor and the air line of a wall: from the top of the masonry down to the liner of the ground.
 //!
 //! Segments are nodes, joints between them links; a link that is met weighs nothing, one that must be mended
-//! weighs its mend. The lightest way is the proof where it weighs nothing, and else the shortest mend.
+//! weighs its mend. The lightest way is the proof where it weighs nothing, and else the shortest mend. The air line
+//! takes what the vapor line must mend as mended, so that one gap is one fault with one mend for both.
 
 use wythe_model::{Control, SurfaceKind};
 use wythe_source::Symbol;
 
+use super::fault::{Break, Fault};
 use super::graph::lightest;
 use super::house::{House, Out, step};
-use super::link::links;
-use super::section::{Section, is_unsure};
+use super::link::{Joint, links};
+use super::section::{Section, Segment, is_unsure};
 use super::trace::{Status, Step};
 use super::wall_break::{Broken, met};
 
-/// Proves one line on every wall.
-pub(crate) fn prove(house: &House, control: Control, out: &mut Out) {
+/// Proves both lines on every wall.
+pub(crate) fn prove(house: &House, out: &mut Out) {
     for (number, section) in house.sections.iter().enumerate().filter(|(_, s)| s.is_wall()) {
-        wall(house, number, section, control, out);
+        wall(house, number, section, out);
     }
 }
 
-fn wall(house: &House, number: usize, section: &Section, control: Control, out: &mut Out) {
+/// A link that must be mended, known by what it joins.
+struct Open {
+    key: Key,
+    fault: Fault,
+    found: Break,
+}
+
+/// What a link joins, by the names of layers: the same for both lines, whose segments are not.
+type Key = (u8, Symbol, Option<Symbol>);
+
+fn wall(house: &House, number: usize, section: &Section, out: &mut Out) {
+    let mut open = walk(house, number, section, Control::Vapor, &[], out);
+    for air in walk(house, number, section, Control::Air, &open, out) {
+        match open.iter_mut().find(|vapor| vapor.key == air.key) {
+            Some(vapor) => {
+                *vapor = Open { found: Break { controls: vec![Control::Vapor, Control::Air], ..air.found }, ..air };
+            }
+            None => open.push(air),
+        }
+    }
+    for one in open {
+        out.add(one.found, &section.places);
+    }
+}
+
+/// Proves one line, leaves its trace, and gives what must be mended. What `mended` names weighs nothing.
+fn walk(
+    house: &House,
+    number: usize,
+    section: &Section,
+    control: Control,
+    mended: &[Open],
+    out: &mut Out,
+) -> Vec<Open> {
     let segments = section.segments(control, &["head", "inside"], house.asked);
     let (start, end) = (segments.len(), segments.len() + 1);
-    let links = links(house, section, control, &segments);
+    let mut links = links(house, section, control, &segments);
+    for link in links.iter_mut().filter(|l| mended.iter().any(|m| m.key == key(&l.what.0, &segments))) {
+        link.weight = 0.0;
+    }
     let broken = Broken { house, section, number, control };
     let Some(way) = lightest(segments.len() + 2, &links, start, end) else {
         let found = broken.nothing(&segments);
         let mends = vec![house.mend(&found)];
         out.traces.push(house.trace(control, section, Vec::new(), Status::Broken, mends, ""));
-        out.add(found, &section.places);
-        return;
+        return vec![Open { key: (u8::MAX, section.assembly.name, None), fault: found.fault, found }];
     };
-    let (mut steps, mut mends, mut unsure) = (Vec::new(), Vec::new(), None);
+    let (mut steps, mut mends, mut open, mut unsure) = (Vec::new(), Vec::new(), Vec::new(), None);
     let mut at = start;
     for link in way.into_iter().map(|index| &links[index]) {
         at = if link.a == at { link.b } else { link.a };
@@ -52,9 +89,11 @@ fn wall(house: &House, number: usize, section: &Section, control: Control, out: 
             None => steps.extend(ground_step(house, section, control, joined)),
         }
         if !fault.is_met() {
-            let found = broken.link(&segments, *joint, *fault);
+            let key = key(joint, &segments);
+            let fault = mended.iter().find(|m| m.key == key).map_or(*fault, |m| m.fault.and(*fault));
+            let found = broken.link(&segments, *joint, fault);
             mends.push(house.mend(&found));
-            out.add(found, &section.places);
+            open.push(Open { key, fault, found });
         }
     }
     let status = match (mends.is_empty(), unsure) {
@@ -69,6 +108,17 @@ fn wall(house: &House, number: usize, section: &Section, control: Control, out: 
     out.traces.push(house.trace(control, section, steps, status, mends, note));
     if let Some(segment) = unsure.filter(|_| status == Status::Unsure) {
         super::told::unsure(house, section, &segment, out);
+    }
+    open
+}
+
+fn key(joint: &Joint, segments: &[Segment]) -> Key {
+    match *joint {
+        Joint::Top(i) => (0, segments[i].name, None),
+        Joint::Between(i, j) => (1, segments[i].name, Some(segments[j].name)),
+        Joint::Foot(i, lap) => (2, segments[i].name, Some(lap.joint.name)),
+        Joint::Unlapped(i) => (3, segments[i].name, None),
+        Joint::Bare(i) => (4, segments[i].name, None),
     }
 }
 

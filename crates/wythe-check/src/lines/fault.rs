@@ -35,6 +35,15 @@ impl Fault {
         self.short.is_none() && !self.open
     }
 
+    /// Both faults at one place: the worse lap, and tape missing if either misses it.
+    pub fn and(self, other: Fault) -> Fault {
+        let short = match (self.short, other.short) {
+            (Some(a), Some(b)) => Some(if a.0 <= b.0 { a } else { b }),
+            (a, b) => a.or(b),
+        };
+        Fault { short, open: self.open || other.open }
+    }
+
     /// What the mend costs for each meter of run: tape or seal its length, a longer lap what is missing of it, a
     /// new piece four times its gap. Numbers in meters.
     pub fn weight(&self, asked: &Requirements) -> f64 {

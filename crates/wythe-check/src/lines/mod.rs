@@ -39,8 +39,8 @@ pub fn check(foundation: &Foundation, asked: &Requirements) -> (Vec<Finding>, Ve
     capillary::prove(&house, &mut out);
     bulk_water::prove(&house, &mut out);
     if foundation.space == SpaceKind::Closed {
+        continuous::prove(&house, &mut out);
         for control in [Control::Vapor, Control::Air] {
-            continuous::prove(&house, control, &mut out);
             branches::ground(&house, control, &mut out);
             branches::piers(&house, control, &mut out);
             branches::hatches(&house, control, &mut out);

@@ -98,6 +98,19 @@ fn coat_and_liner_must_meet_by_3_in() {
 }
 
 #[test]
+fn one_gap_is_one_fault_with_one_mend_for_both_lines() {
+    let (_, finding) = only("as wall_cap from top to top - 8", "as wall_cap from top to top - 2");
+    assert_eq!(finding.name.as_str(), "vapor_line_broken");
+    assert_eq!(finding.title, "the vapor and air lines break between `wall_cap` and `wall_liner`");
+    assert_eq!(
+        finding.mend.as_deref(),
+        Some(
+            "make `wall_cap` and `wall_liner` overlap by 5 in more, and tape or seal the top edge of `wall_liner` to `wall_cap`"
+        )
+    );
+}
+
+#[test]
 fn no_layer_at_all_breaks_both_lines_over_the_whole_height() {
     let text = UNIT_4
         .replace("  coat wall_membrane as wall_cap from top to top - 8\n", "")

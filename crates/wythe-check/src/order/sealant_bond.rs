@@ -2,32 +2,48 @@
 
 use wythe_findings::{Finding, codes};
 use wythe_model::{Act, Class, Facing, Product};
+use wythe_source::Symbol;
 
 use super::context::Context;
 use super::history::{Found, Reference, Role};
 use super::surface::{edge_of, face_of, grips, holds_on};
 
 pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
-    for reference in context.history.references.iter().filter(|r| matches!(r.role, Role::Edge | Role::To)) {
-        let work = &context.works()[reference.work];
-        let sealant = work.product.as_deref().filter(|p| work.act == Act::Seal && p.class == Class::Sealant);
-        let (Some(sealant), Some((surfaces, side))) = (sealant, surfaces(context, reference)) else { continue };
-        let verdicts: Vec<bool> = surfaces.iter().filter_map(|s| holds_on(sealant, *s)).collect();
-        if verdicts.is_empty() || verdicts.contains(&true) {
+    for (index, work) in context.works().iter().enumerate().filter(|(_, w)| w.act == Act::Seal) {
+        let Some(sealant) = work.product.as_deref().filter(|p| p.class == Class::Sealant) else { continue };
+        let sides = context.history.references.iter().filter(|r| r.work == index);
+        let refused: Vec<(&str, Symbol)> = sides.filter_map(|side| refused(context, side, sealant)).collect();
+        if refused.is_empty() {
             continue;
         }
-        let facing = surfaces.iter().flatten().next().map_or("unknown", |f| Facing::name(*f));
+        let facings: Vec<&str> = refused.iter().map(|(facing, _)| *facing).collect();
+        let offers: Vec<String> = refused.iter().map(|(facing, side)| format!("`{side}` offers {facing}")).collect();
+        let facings = facings.join(" or ");
         let finding =
-            Finding::new(codes::SEALANT_BOND, work.origin, format!("`{}` does not bond to {facing}", sealant.name))
-                .label(format!("`{}` offers {facing}", side))
+            Finding::new(codes::SEALANT_BOND, work.origin, format!("`{}` does not bond to {facings}", sealant.name))
+                .label(offers.join(", "))
                 .related(sealant.origin, format!("bonds to {}", grips(sealant)))
-                .mend(format!("a sealant whose `bonds` name {facing}"));
+                .mend(format!("a sealant whose `bonds` name {}", facings.replace(" or ", " and ")));
         out.push(context.placed(finding));
     }
 }
 
+/// What a side offers, if the sealant bonds to none of it.
+fn refused(context: &Context, reference: &Reference, sealant: &Product) -> Option<(&'static str, Symbol)> {
+    if !matches!(reference.role, Role::Edge | Role::To) {
+        return None;
+    }
+    let (surfaces, side) = surfaces(context, reference)?;
+    let mut verdicts = surfaces.iter().filter_map(|s| holds_on(sealant, *s)).peekable();
+    verdicts.peek()?;
+    if verdicts.any(|holds| holds) {
+        return None;
+    }
+    Some((surfaces.iter().flatten().next().map_or("unknown", |f| Facing::name(*f)), side))
+}
+
 /// What the bead may hold on at one side: any of these will do. `None` where nothing is known.
-fn surfaces(context: &Context, reference: &Reference) -> Option<(Vec<Option<Facing>>, wythe_source::Symbol)> {
+fn surfaces(context: &Context, reference: &Reference) -> Option<(Vec<Option<Facing>>, Symbol)> {
     let history = &context.history;
     let (product, life): (&Product, Option<usize>) = match reference.found {
         Found::Live(life) => (history.lives[life].product?, Some(life)),

@@ -9,10 +9,16 @@ use crate::order::words::line;
 
 pub(super) fn check(plan: &Plan, out: &mut Vec<Finding>) {
     for joint in &plan.foundation.joints {
+        let mut told: Vec<Symbol> = Vec::new();
         for work in &joint.face.works {
             let Some(phase) = plan.phase_of(work) else { continue };
             for name in named(work) {
                 let Some((layer, placed)) = placed(plan, joint, name).filter(|(_, p)| *p > phase) else { continue };
+                // One layer that comes too late is one fault, however many lines of the joint name it.
+                if told.contains(&name) {
+                    continue;
+                }
+                told.push(name);
                 let finding = plan
                     .of_house(
                         codes::JOINT_TOO_SOON,
@@ -22,7 +28,7 @@ pub(super) fn check(plan: &Plan, out: &mut Vec<Finding>) {
                     )
                     .label(format!("done in `{}`", plan.name(phase)))
                     .related(layer.origin, format!("`{name}` comes only in `{}`", plan.name(placed)))
-                    .mend(format!("do it in `{}` or later", plan.name(placed)));
+                    .mend(format!("do all of `{}` in `{}` or later", joint.name, plan.name(placed)));
                 out.push(finding);
             }
         }
