@@ -3,9 +3,7 @@
 use crate::ast::ClauseKind;
 
 /// The clauses of all verbs, in the order of printing.
-pub const CLAUSES: [&str; 10] = [
-    "as", "from", "along", "over", "under", "into", "with", "every", "by", "bead",
-];
+pub const CLAUSES: [&str; 10] = ["as", "from", "along", "over", "under", "into", "with", "every", "by", "bead"];
 
 /// Where a clause stands in the order of printing.
 pub const fn print_rank(clause: &ClauseKind) -> usize {

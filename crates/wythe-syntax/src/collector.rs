@@ -16,12 +16,7 @@ pub(crate) struct Collector {
 
 impl Collector {
     pub(crate) fn new(file: FileId) -> Self {
-        Collector {
-            file,
-            findings: Vec::new(),
-            left_out: 0,
-            last_left_out: 0,
-        }
+        Collector { file, findings: Vec::new(), left_out: 0, last_left_out: 0 }
     }
 
     pub(crate) fn span(&self, start: u32, end: u32) -> Span {
@@ -53,18 +48,13 @@ impl Collector {
     }
 
     pub(crate) fn finish(mut self) -> Vec<Finding> {
-        self.findings
-            .sort_by(|a, b| a.primary.span.cmp(&b.primary.span));
+        self.findings.sort_by(|a, b| a.primary.span.cmp(&b.primary.span));
         if self.left_out > 0 {
             let span = Span::new(self.file, self.last_left_out, self.last_left_out);
             self.findings.push(
-                Finding::new(
-                    codes::TOO_MANY_FINDINGS,
-                    span,
-                    format!("{} more findings are not shown", self.left_out),
-                )
-                .cause(format!("a file lists {MAX_FINDINGS} findings at most"))
-                .mend("mend the first ones and check again"),
+                Finding::new(codes::TOO_MANY_FINDINGS, span, format!("{} more findings are not shown", self.left_out))
+                    .cause(format!("a file lists {MAX_FINDINGS} findings at most"))
+                    .mend("mend the first ones and check again"),
             );
         }
         self.findings

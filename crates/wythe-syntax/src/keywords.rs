@@ -22,10 +22,7 @@ pub enum WordClass {
 impl WordClass {
     /// Whether words of this class can never be names.
     pub const fn is_reserved(self) -> bool {
-        matches!(
-            self,
-            WordClass::Declaration | WordClass::Statement | WordClass::Line
-        )
+        matches!(self, WordClass::Declaration | WordClass::Statement | WordClass::Line)
     }
 }
 
@@ -194,7 +191,7 @@ words! {
     }
 }
 
-const SLOTS: usize = 256;
+const SLOTS: usize = 1024;
 
 /// Open addressing with a hash of three bytes: a name that is no keyword mostly meets an empty slot at once.
 static INDEX: [u8; SLOTS] = index();
@@ -203,11 +200,7 @@ const fn slot(text: &[u8]) -> usize {
     let length = text.len();
     let (first, last) = (text[0] as usize, text[length - 1] as usize);
     let second = text[if length > 1 { 1 } else { 0 }] as usize;
-    (first.wrapping_mul(5)
-        ^ second.wrapping_mul(29)
-        ^ last.wrapping_mul(101)
-        ^ length.wrapping_mul(59))
-        % SLOTS
+    (first.wrapping_mul(37) ^ second.wrapping_mul(151) ^ last.wrapping_mul(5) ^ length.wrapping_mul(211)) % SLOTS
 }
 
 const fn index() -> [u8; SLOTS] {
@@ -274,8 +267,7 @@ impl Keyword {
 
     /// Whether a line that starts with it is a new statement, whatever bracket is still open.
     pub const fn starts_statement(self) -> bool {
-        matches!(self, Keyword::Let)
-            || (matches!(self.class(), WordClass::Statement) && !matches!(self, Keyword::For))
+        matches!(self, Keyword::Let) || (matches!(self.class(), WordClass::Statement) && !matches!(self, Keyword::For))
     }
 }
 

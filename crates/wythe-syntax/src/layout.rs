@@ -74,11 +74,7 @@ impl<'a> Layout<'a> {
     }
 
     /// Puts the tokens of the next chunk into `out`; `None` at the end of the file.
-    pub(crate) fn next_chunk(
-        &mut self,
-        out: &mut Vec<Token>,
-        findings: &mut Collector,
-    ) -> Option<Cut> {
+    pub(crate) fn next_chunk(&mut self, out: &mut Vec<Token>, findings: &mut Collector) -> Option<Cut> {
         out.clear();
         self.open.clear();
         self.ifs = 0;
@@ -102,14 +98,14 @@ impl<'a> Layout<'a> {
         let first = self.next as u32;
         let start = self.tokens.get(self.next)?;
         let docs = self.docs_before(start, findings);
-        let mut cut = Cut {
-            first,
-            end: first,
-            too_deep: false,
-            longest: 0,
-            docs,
-        };
+        let mut cut = Cut { first, end: first, too_deep: false, longest: 0, docs };
         while let Some(&token) = self.tokens.get(self.next) {
+            if token.kind.is_plain() && !token.before.has(Before::LINE) {
+                self.statement += 1;
+                out.push(token);
+                self.next += 1;
+                continue;
+            }
             if self.next as u32 != first
                 && token.before.has(Before::LINE)
                 && self.line_ends_chunk(token, out, &mut cut, findings)
@@ -118,10 +114,10 @@ impl<'a> Layout<'a> {
             }
             self.note_indent(token);
             if token.kind == Kind::Semicolon && self.inner() != Inner::Brackets {
-                self.next += 1;
                 if self.open.is_empty() {
                     break;
                 }
+                self.next += 1;
                 self.end_statement(out, token.start, token.end, &mut cut);
                 continue;
             }
@@ -146,18 +142,8 @@ impl<'a> Layout<'a> {
     }
 
     /// Decides on the line end before `token`; true if the chunk ends there.
-    fn line_ends_chunk(
-        &mut self,
-        token: Token,
-        out: &mut Vec<Token>,
-        cut: &mut Cut,
-        findings: &mut Collector,
-    ) -> bool {
-        let word = if let Kind::Word(word) = token.kind {
-            Some(word)
-        } else {
-            None
-        };
+    fn line_ends_chunk(&mut self, token: Token, out: &mut Vec<Token>, cut: &mut Cut, findings: &mut Collector) -> bool {
+        let word = if let Kind::Word(word) = token.kind { Some(word) } else { None };
         if token.before.has(Before::MARGIN) && word.is_some_and(Keyword::declares) {
             return true;
         }
@@ -170,10 +156,7 @@ impl<'a> Layout<'a> {
             self.close_brackets(out, cut, findings);
         } else if !blank && !starts {
             let goes_on = word.is_some_and(Keyword::continues)
-                || self
-                    .tokens
-                    .get(self.next.wrapping_sub(1))
-                    .is_some_and(|t| t.kind.takes_the_next_line());
+                || self.tokens.get(self.next.wrapping_sub(1)).is_some_and(|t| t.kind.takes_the_next_line());
             if goes_on {
                 return false;
             }
@@ -181,10 +164,7 @@ impl<'a> Layout<'a> {
         if self.open.is_empty() {
             return true;
         }
-        let at = self
-            .tokens
-            .get(self.next.wrapping_sub(1))
-            .map_or(token.start, |t| t.end);
+        let at = self.tokens.get(self.next.wrapping_sub(1)).map_or(token.start, |t| t.end);
         self.end_statement(out, at, at, cut);
         false
     }
@@ -193,26 +173,12 @@ impl<'a> Layout<'a> {
         cut.longest = cut.longest.max(self.statement);
         self.statement = 0;
         self.ifs = self.open.last().map_or(0, |open| open.ifs);
-        if !out
-            .last()
-            .is_some_and(|t| matches!(t.kind, Kind::End | Kind::BraceOpen))
-        {
-            out.push(Token {
-                kind: Kind::End,
-                before: Before::NOTHING,
-                start,
-                end,
-            });
+        if !out.last().is_some_and(|t| matches!(t.kind, Kind::End | Kind::BraceOpen)) {
+            out.push(Token { kind: Kind::End, before: Before::NOTHING, start, end });
         }
     }
 
-    fn take(
-        &mut self,
-        token: Token,
-        out: &mut Vec<Token>,
-        cut: &mut Cut,
-        findings: &mut Collector,
-    ) {
+    fn take(&mut self, token: Token, out: &mut Vec<Token>, cut: &mut Cut, findings: &mut Collector) {
         self.statement += 1;
         match token.kind {
             Kind::Unreadable => return,
@@ -222,9 +188,7 @@ impl<'a> Layout<'a> {
                 cut.longest = cut.longest.max(self.statement);
                 self.statement = 0;
             }
-            Kind::ParenOpen | Kind::BracketOpen | Kind::TextHead => {
-                self.open_up(token, cut, findings)
-            }
+            Kind::ParenOpen | Kind::BracketOpen | Kind::TextHead => self.open_up(token, cut, findings),
             Kind::Word(Keyword::If) => {
                 self.ifs += 1;
                 self.check_depth(token, cut, findings);
@@ -240,10 +204,7 @@ impl<'a> Layout<'a> {
                     out.pop();
                 }
                 if let Some(open) = self.open.pop() {
-                    if token.before.has(Before::LINE)
-                        && self.indent < open.indent
-                        && self.suspect.is_none()
-                    {
+                    if token.before.has(Before::LINE) && self.indent < open.indent && self.suspect.is_none() {
                         self.suspect = Some(open.token);
                     }
                     self.ifs = open.ifs;
@@ -253,16 +214,10 @@ impl<'a> Layout<'a> {
             Kind::ParenClose => self.close_down(Kind::ParenOpen, out, cut, findings),
             Kind::BracketClose => self.close_down(Kind::BracketOpen, out, cut, findings),
             Kind::TextMid | Kind::TextTail => {
-                while self
-                    .open
-                    .last()
-                    .is_some_and(|o| matches!(o.kind, Kind::ParenOpen | Kind::BracketOpen))
-                {
+                while self.open.last().is_some_and(|o| matches!(o.kind, Kind::ParenOpen | Kind::BracketOpen)) {
                     self.close_one(out, cut, findings);
                 }
-                if token.kind == Kind::TextTail
-                    && self.open.last().is_some_and(|o| o.kind == Kind::TextHead)
-                {
+                if token.kind == Kind::TextTail && self.open.last().is_some_and(|o| o.kind == Kind::TextHead) {
                     self.ifs = self.open.pop().map_or(0, |o| o.ifs);
                 }
             }
@@ -272,12 +227,7 @@ impl<'a> Layout<'a> {
     }
 
     fn open_up(&mut self, token: Token, cut: &mut Cut, findings: &mut Collector) {
-        self.open.push(Open {
-            kind: token.kind,
-            token: self.next as u32,
-            indent: self.indent,
-            ifs: self.ifs,
-        });
+        self.open.push(Open { kind: token.kind, token: self.next as u32, indent: self.indent, ifs: self.ifs });
         self.check_depth(token, cut, findings);
     }
 
@@ -287,27 +237,15 @@ impl<'a> Layout<'a> {
             let span = findings.span(token.start, token.end);
             findings.add(token.start, || {
                 Finding::new(codes::NESTED_TOO_DEEP, span, "nested too deep")
-                    .label(format!(
-                        "brackets, braces and `if` stand {MAX_NESTING} deep at most"
-                    ))
+                    .label(format!("brackets, braces and `if` stand {MAX_NESTING} deep at most"))
                     .mend("give inner parts names of their own with `let`")
             });
         }
     }
 
     /// Closes down to the bracket that matches; one that matches nothing is left to the grammar.
-    fn close_down(
-        &mut self,
-        opener: Kind,
-        out: &mut Vec<Token>,
-        cut: &Cut,
-        findings: &mut Collector,
-    ) {
-        let reach = self
-            .open
-            .iter()
-            .rev()
-            .take_while(|o| matches!(o.kind, Kind::ParenOpen | Kind::BracketOpen));
+    fn close_down(&mut self, opener: Kind, out: &mut Vec<Token>, cut: &Cut, findings: &mut Collector) {
+        let reach = self.open.iter().rev().take_while(|o| matches!(o.kind, Kind::ParenOpen | Kind::BracketOpen));
         let Some(depth) = reach.map(|o| o.kind).position(|kind| kind == opener) else {
             return;
         };
@@ -333,12 +271,7 @@ impl<'a> Layout<'a> {
             _ => (Kind::TextTail, ""),
         };
         let at = out.last().map_or(0, |t| t.end);
-        out.push(Token {
-            kind,
-            before: Before::NOTHING,
-            start: at,
-            end: at,
-        });
+        out.push(Token { kind, before: Before::NOTHING, start: at, end: at });
         if cut.too_deep || mark.is_empty() {
             return;
         }
@@ -346,15 +279,11 @@ impl<'a> Layout<'a> {
             let (span, end) = (findings.span(token.start, token.end), findings.span(at, at));
             let name = token.kind.describe();
             findings.add(token.start, || {
-                Finding::new(
-                    codes::UNCLOSED_BRACKET,
-                    span,
-                    format!("this {name} is never closed"),
-                )
-                .label("opened here")
-                .related(end, format!("a `{mark}` is due here at the latest"))
-                .mend(format!("close it with `{mark}`"))
-                .fix(Fix::needs_consent(format!("insert `{mark}`"), end, mark))
+                Finding::new(codes::UNCLOSED_BRACKET, span, format!("this {name} is never closed"))
+                    .label("opened here")
+                    .related(end, format!("a `{mark}` is due here at the latest"))
+                    .mend(format!("close it with `{mark}`"))
+                    .fix(Fix::needs_consent(format!("insert `{mark}`"), end, mark))
             });
         }
     }
@@ -364,23 +293,17 @@ impl<'a> Layout<'a> {
         let Some(last) = self.open.last() else { return };
         let blamed = self.suspect.unwrap_or(last.token);
         let at = out.last().map_or(0, |t| t.end);
-        let next = self
-            .tokens
-            .get(self.next)
-            .map(|t| findings.span(t.start, t.end));
+        let next = self.tokens.get(self.next).map(|t| findings.span(t.start, t.end));
         if let Some(token) = self.tokens.get(blamed as usize).filter(|_| !cut.too_deep) {
             let (span, end) = (findings.span(token.start, token.end), findings.span(at, at));
             findings.add(token.start, || {
                 let finding =
-                    Finding::new(codes::UNCLOSED_BRACE, span, "this brace is never closed")
-                        .label("opened here");
+                    Finding::new(codes::UNCLOSED_BRACE, span, "this brace is never closed").label("opened here");
                 let finding = match next {
                     Some(next) => finding.related(next, "this starts a new declaration"),
                     None => finding.related(end, "the file ends here"),
                 };
-                finding
-                    .mend("close it with `}`")
-                    .fix(Fix::needs_consent("insert `}`", end, "\n}"))
+                finding.mend("close it with `}`").fix(Fix::needs_consent("insert `}`", end, "\n}"))
             });
         }
         if out.last().is_some_and(|t| t.kind == Kind::End) {
@@ -388,12 +311,7 @@ impl<'a> Layout<'a> {
         }
         while self.open.pop().is_some() {
             self.close_brackets(out, cut, findings);
-            out.push(Token {
-                kind: Kind::BraceClose,
-                before: Before::NOTHING,
-                start: at,
-                end: at,
-            });
+            out.push(Token { kind: Kind::BraceClose, before: Before::NOTHING, start: at, end: at });
         }
     }
 
@@ -406,15 +324,10 @@ impl<'a> Layout<'a> {
 
     /// The `///` lines right above a token.
     fn docs_before(&mut self, token: &Token, findings: &Collector) -> Option<Span> {
-        while self
-            .comments
-            .get(self.next_comment)
-            .is_some_and(|c| c.start < token.start)
-        {
+        while self.comments.get(self.next_comment).is_some_and(|c| c.start < token.start) {
             self.next_comment += 1;
         }
-        docs_ending_at(self.comments, self.next_comment, token, self.text)
-            .map(|(start, end)| findings.span(start, end))
+        docs_ending_at(self.comments, self.next_comment, token, self.text).map(|(start, end)| findings.span(start, end))
     }
 }
 
@@ -432,21 +345,13 @@ fn unopened(span: Span) -> Finding {
 }
 
 /// The `///` lines right above a token, given how many comments stand before it.
-pub(crate) fn docs_ending_at(
-    comments: &[Comment],
-    before: usize,
-    token: &Token,
-    text: &str,
-) -> Option<(u32, u32)> {
+pub(crate) fn docs_ending_at(comments: &[Comment], before: usize, token: &Token, text: &str) -> Option<(u32, u32)> {
     let mut first = None;
     let mut below = token.start;
     let last = comments.get(before.checked_sub(1)?)?;
     for comment in comments.get(..before)?.iter().rev() {
-        let gap = text
-            .get(comment.end as usize..below as usize)
-            .unwrap_or("x");
-        let touches = gap.bytes().all(|b| b.is_ascii_whitespace())
-            && gap.bytes().filter(|&b| b == b'\n').count() == 1;
+        let gap = text.get(comment.end as usize..below as usize).unwrap_or("x");
+        let touches = gap.bytes().all(|b| b.is_ascii_whitespace()) && gap.bytes().filter(|&b| b == b'\n').count() == 1;
         if !comment.doc || !comment.own_line || !touches {
             break;
         }

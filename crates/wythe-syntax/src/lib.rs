@@ -19,5 +19,5 @@ pub use clauses::{CLAUSES, print_rank};
 pub use format::{INDENT, MAX_WIDTH, format, format_parsed, format_range};
 pub use layout::Chunk;
 pub use lexer::Lexed;
-pub use parse::{Parsed, decode, parse, parse_prelude};
+pub use parse::{LaidOut, Parsed, decode, lay_out, parse, parse_prelude, tokens};
 pub use token::{Before, Comment, Kind, Token};

@@ -116,6 +116,27 @@ impl Kind {
         )
     }
 
+    /// Whether it neither opens nor closes nor ends anything, and counts toward no limit.
+    #[inline]
+    pub(crate) const fn is_plain(self) -> bool {
+        !matches!(
+            self,
+            Kind::BraceOpen
+                | Kind::BraceClose
+                | Kind::ParenOpen
+                | Kind::ParenClose
+                | Kind::BracketOpen
+                | Kind::BracketClose
+                | Kind::TextHead
+                | Kind::TextMid
+                | Kind::TextTail
+                | Kind::Semicolon
+                | Kind::Unreadable
+                | Kind::End
+                | Kind::Word(Keyword::If)
+        )
+    }
+
     /// How a person would call it.
     pub const fn describe(self) -> &'static str {
         match self {
@@ -212,9 +233,7 @@ impl Token {
 
     /// Its text, or an empty text where it does not fit.
     pub fn text(self, source: &str) -> &str {
-        source
-            .get(self.start as usize..self.end as usize)
-            .unwrap_or("")
+        source.get(self.start as usize..self.end as usize).unwrap_or("")
     }
 }
 
@@ -236,9 +255,6 @@ pub struct Comment {
 impl Comment {
     /// Its text, without space at its end.
     pub fn text(self, source: &str) -> &str {
-        source
-            .get(self.start as usize..self.end as usize)
-            .unwrap_or("")
-            .trim_end()
+        source.get(self.start as usize..self.end as usize).unwrap_or("").trim_end()
     }
 }

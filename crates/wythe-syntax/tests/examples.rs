@@ -8,12 +8,7 @@ fn files() -> Vec<(String, String)> {
         .expect("the folder of good files is there")
         .flatten()
         .filter(|e| e.path().extension().is_some_and(|x| x == "wythe"))
-        .map(|e| {
-            (
-                e.file_name().to_string_lossy().into_owned(),
-                std::fs::read_to_string(e.path()).expect("readable"),
-            )
-        })
+        .map(|e| (e.file_name().to_string_lossy().into_owned(), std::fs::read_to_string(e.path()).expect("readable")))
         .collect();
     files.sort();
     assert!(files.len() >= 9, "the good files are missing");

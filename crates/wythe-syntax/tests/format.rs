@@ -8,14 +8,9 @@ use wythe_syntax::{format, parse};
 
 fn words(text: &str) -> Vec<String> {
     let parsed = parse(FileId(0), text);
-    let tokens = parsed
-        .tokens
-        .iter()
-        .filter(|t| t.text(text) != ";")
-        .map(|t| t.text(text).split_whitespace().collect());
-    let mut words: Vec<String> = tokens
-        .chain(parsed.comments.iter().map(|c| c.text(text).to_owned()))
-        .collect();
+    let tokens =
+        parsed.tokens.iter().filter(|t| t.text(text) != ";").map(|t| t.text(text).split_whitespace().collect());
+    let mut words: Vec<String> = tokens.chain(parsed.comments.iter().map(|c| c.text(text).to_owned())).collect();
     words.sort();
     words
 }
@@ -25,20 +20,10 @@ fn good_files_are_printed_whole_and_once_for_all() {
     for (name, text) in good_files() {
         let once = format(&text);
         assert_eq!(format(&once), once, "{name} is not stable");
-        assert_eq!(
-            words(&text),
-            words(&once),
-            "{name} loses or gains something"
-        );
+        assert_eq!(words(&text), words(&once), "{name} loses or gains something");
         assert_eq!(shape(&text), shape(&once), "{name} means something else");
-        assert!(
-            parse(FileId(0), &once).findings.is_empty(),
-            "{name} no longer reads"
-        );
-        for line in once
-            .lines()
-            .filter(|l| !l.contains("//") && !l.contains('"'))
-        {
+        assert!(parse(FileId(0), &once).findings.is_empty(), "{name} no longer reads");
+        for line in once.lines().filter(|l| !l.contains("//") && !l.contains('"')) {
             assert!(line.chars().count() <= 120, "{name}: {line}");
         }
     }
@@ -113,16 +98,10 @@ phase b {   // after the brace
 
 #[test]
 fn long_lines_are_broken_where_they_may_be() {
-    let list = (0..40)
-        .map(|n| format!("product_{n}"))
-        .collect::<Vec<_>>()
-        .join(", ");
+    let list = (0..40).map(|n| format!("product_{n}")).collect::<Vec<_>>().join(", ");
     let text = format!(
         "use \"p.wythe\": {list}\nlet a = [{list}]\nlet b = {}\nsite s {{ note: \"{}\" }}\n",
-        (0..30)
-            .map(|n| format!("a{n}.length"))
-            .collect::<Vec<_>>()
-            .join(" + "),
+        (0..30).map(|n| format!("a{n}.length")).collect::<Vec<_>>().join(" + "),
         "long ".repeat(40),
     );
     let printed = format(&text);
@@ -145,10 +124,7 @@ fn line_ends_and_marks_are_kept() {
     assert_eq!(format(""), "");
     assert_eq!(format("\n\n"), "");
     assert_eq!(format("let a = 1"), "let a = 1\n");
-    assert_eq!(
-        format("\u{feff}let a =1\r\nlet b= 2\r\n"),
-        "\u{feff}let a = 1\r\nlet b = 2\r\n"
-    );
+    assert_eq!(format("\u{feff}let a =1\r\nlet b= 2\r\n"), "\u{feff}let a = 1\r\nlet b = 2\r\n");
     assert_eq!(
         format("let a = 3'4-1/2\"\nlet b = 3'    4\"\nlet c = 40\"\n"),
         "let a = 3' 4-1/2\"\nlet b = 3' 4\"\nlet c = 40\"\n"
@@ -159,12 +135,6 @@ fn line_ends_and_marks_are_kept() {
 fn a_range_touches_only_its_declarations() {
     let text = "let a  = 1\nlet b  = 2\nlet c  = 3\n";
     let parsed = parse(FileId(0), text);
-    assert_eq!(
-        wythe_syntax::format_range(text, &parsed, 12..13),
-        Some((11..21, "let b = 2".to_owned()))
-    );
-    assert_eq!(
-        wythe_syntax::format_range("let a = 1\n", &parse(FileId(0), "let a = 1\n"), 0..3),
-        None
-    );
+    assert_eq!(wythe_syntax::format_range(text, &parsed, 12..13), Some((11..21, "let b = 2".to_owned())));
+    assert_eq!(wythe_syntax::format_range("let a = 1\n", &parse(FileId(0), "let a = 1\n"), 0..3), None);
 }

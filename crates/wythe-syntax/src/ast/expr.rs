@@ -25,7 +25,7 @@ pub enum ExprKind {
         /// Where the figure stands.
         figure: Span,
         /// Its unit.
-        unit: Option<UnitExpr>,
+        unit: Option<Box<UnitExpr>>,
     },
     /// A length with marks: `3' 4-1/2"`. Its text is the expression's span.
     Length,
@@ -65,7 +65,7 @@ pub enum ExprKind {
         /// What is shown.
         value: ExprId,
         /// The unit it is shown in.
-        unit: UnitExpr,
+        unit: Box<UnitExpr>,
     },
     /// `value.field`; `wall`, `pier` and `opening` are fields too.
     Field {
@@ -243,21 +243,12 @@ impl ExprKind {
                 visit(*at);
             }
             ExprKind::Tuple(items) | ExprKind::List(items) => items.iter().copied().for_each(visit),
-            ExprKind::Comprehension {
-                value,
-                list,
-                condition,
-                ..
-            } => {
+            ExprKind::Comprehension { value, list, condition, .. } => {
                 visit(*value);
                 visit(*list);
                 condition.iter().copied().for_each(visit);
             }
-            ExprKind::If {
-                condition,
-                then,
-                otherwise,
-            } => {
+            ExprKind::If { condition, then, otherwise } => {
                 visit(*condition);
                 visit(*then);
                 visit(*otherwise);

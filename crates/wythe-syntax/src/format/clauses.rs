@@ -27,11 +27,7 @@ pub(super) fn out_of_order(module: &Module) -> Vec<Reordered> {
             | DeclKind::Rates(block)
             | DeclKind::Log(block)
             | DeclKind::Test { block, .. } => look(block, &mut found),
-            DeclKind::Let(_)
-            | DeclKind::Fn(_)
-            | DeclKind::Unit(_)
-            | DeclKind::Record(_)
-            | DeclKind::Enum { .. } => {}
+            DeclKind::Let(_) | DeclKind::Fn(_) | DeclKind::Unit(_) | DeclKind::Record(_) | DeclKind::Enum { .. } => {}
         }
     }
     found.sort_by_key(|r| r.start);
@@ -68,8 +64,5 @@ fn reorder(layer: &Layer) -> Option<Reordered> {
     let mut clauses: Vec<_> = layer.clauses.iter().collect();
     clauses.sort_by_key(|c| print_rank(&c.kind));
     let clauses = clauses.iter().map(|c| (c.span.start, c.span.end)).collect();
-    Some(Reordered {
-        start: layer.verb_span.start,
-        clauses,
-    })
+    Some(Reordered { start: layer.verb_span.start, clauses })
 }

@@ -23,11 +23,7 @@ fn sum(text: &str, tokens: &[Token], comments: &[Comment]) -> (u64, u64, usize) 
         let mut hasher = FxHasher::default();
         token.kind.hash(&mut hasher);
         match token.kind {
-            Kind::Length => token
-                .text(text)
-                .bytes()
-                .filter(|b| !b" \t".contains(b))
-                .for_each(|b| hasher.write_u8(b)),
+            Kind::Length => token.text(text).bytes().filter(|b| !b" \t".contains(b)).for_each(|b| hasher.write_u8(b)),
             Kind::Word(_) => {}
             _ => token.text(text).hash(&mut hasher),
         }

@@ -37,20 +37,12 @@ pub fn format_parsed(text: &str, parsed: &Parsed) -> String {
         return text.to_owned();
     }
     let printed = print(text, parsed);
-    if fingerprint::same(text, parsed, &printed) {
-        printed
-    } else {
-        text.to_owned()
-    }
+    if fingerprint::same(text, parsed, &printed) { printed } else { text.to_owned() }
 }
 
 /// The declarations that touch a range of bytes, in the layout of the language: the bytes to replace and what
 /// replaces them; `None` if there is nothing to change.
-pub fn format_range(
-    text: &str,
-    parsed: &Parsed,
-    range: Range<u32>,
-) -> Option<(Range<u32>, String)> {
+pub fn format_range(text: &str, parsed: &Parsed, range: Range<u32>) -> Option<(Range<u32>, String)> {
     let touched = |first: u32, end: u32| {
         let start = parsed.tokens.get(first as usize)?.start;
         let end = parsed.tokens.get((end as usize).checked_sub(1)?)?.end;

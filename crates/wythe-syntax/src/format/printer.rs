@@ -70,10 +70,7 @@ impl<'a> Printer<'a> {
         let Some(between) = self.tokens.get(from..to) else {
             return;
         };
-        let mut strays = between
-            .iter()
-            .enumerate()
-            .filter(|(_, t)| t.kind != Kind::Semicolon);
+        let mut strays = between.iter().enumerate().filter(|(_, t)| t.kind != Kind::Semicolon);
         let Some((first, _)) = strays.next() else {
             return;
         };
@@ -83,42 +80,48 @@ impl<'a> Printer<'a> {
 
     /// A declaration that cannot be read, byte for byte.
     pub(super) fn verbatim(&mut self, first: usize, end: usize) {
-        let (Some(head), Some(last)) = (
-            self.tokens.get(first),
-            end.checked_sub(1).and_then(|at| self.tokens.get(at)),
-        ) else {
+        let (Some(head), Some(last)) = (self.tokens.get(first), end.checked_sub(1).and_then(|at| self.tokens.get(at)))
+        else {
             return;
         };
         self.comments_before(head.start, 0);
+        let above = self.tokens.get(..first).unwrap_or(&[]);
+        let parted = above.last().is_some_and(|t| t.kind == Kind::Semicolon) && !self.out.ends_with(';');
+        let mut margin = head.before.has(Before::LINE);
         if self.out.len() > self.line {
-            if head.before.has(Before::LINE) || self.closed {
+            if self.line_above(first, head.start) || self.closed {
                 self.new_line(0, self.blank_above(head.start));
+                // Without the `;` the line end would mean nothing here.
+                let goes_on = matches!(head.kind, Kind::Word(word) if word.continues())
+                    || above
+                        .iter()
+                        .rev()
+                        .find(|t| t.kind != Kind::Semicolon)
+                        .is_some_and(|t| t.kind.takes_the_next_line());
+                if parted && goes_on {
+                    self.out.push_str("; ");
+                    margin = false;
+                }
             } else {
-                self.out.push_str(if self.shares { "; " } else { " " });
+                self.out.push_str(if parted { "; " } else { " " });
             }
         }
-        if head.before.has(Before::LINE) {
+        if margin {
             let line = self.text.get(..head.start as usize).unwrap_or("");
             let margin = line.rfind('\n').map_or(0, |at| at + 1);
-            let margin = line
-                .get(margin..)
-                .unwrap_or("")
-                .trim_start_matches('\u{feff}');
+            let margin = line.get(margin..).unwrap_or("").trim_start_matches('\u{feff}');
             self.out.push_str(margin);
         }
-        self.out.push_str(
-            self.text
-                .get(head.start as usize..last.end as usize)
-                .unwrap_or("")
-                .trim_end_matches('\r'),
-        );
-        while self
-            .comments
-            .get(self.next_comment)
-            .is_some_and(|c| c.start < last.end)
-        {
+        self.out.push_str(self.text.get(head.start as usize..last.end as usize).unwrap_or("").trim_end_matches('\r'));
+        // A `;` after it may be all that ends it.
+        if self.tokens.get(end).is_some_and(|t| t.kind == Kind::Semicolon && !t.before.has(Before::LINE)) {
+            self.out.push(';');
+        }
+        while self.comments.get(self.next_comment).is_some_and(|c| c.start < last.end) {
             self.next_comment += 1;
         }
+        let comment = self.next_comment.checked_sub(1).and_then(|at| self.comments.get(at));
+        self.closed = comment.is_some_and(|c| c.start < last.end && last.end <= c.end);
         self.line = self.out.rfind('\n').map_or(0, |at| at + 1);
         self.first = false;
         self.shares = false;
@@ -142,23 +145,15 @@ impl<'a> Printer<'a> {
     }
 
     fn width(&self) -> usize {
-        self.out
-            .get(self.line..)
-            .map_or(0, |line| line.chars().count())
+        self.out.get(self.line..).map_or(0, |line| line.chars().count())
     }
 
     /// The comments before a byte of the source, each at the end of the line at hand or on its own.
     fn comments_before(&mut self, start: u32, indent: usize) {
-        while let Some(comment) = self
-            .comments
-            .get(self.next_comment)
-            .filter(|c| c.start < start)
-        {
-            let fresh = self
-                .out
-                .get(self.line..)
-                .is_none_or(|l| l.trim_start_matches('\u{feff}').trim().is_empty());
-            if comment.own_line || self.closed {
+        while let Some(comment) = self.comments.get(self.next_comment).filter(|c| c.start < start) {
+            let fresh = self.out.get(self.line..).is_none_or(|l| l.trim_start_matches('\u{feff}').trim().is_empty());
+            let tokens_before = self.tokens.partition_point(|t| t.start < comment.start);
+            if comment.own_line || self.closed || self.line_above(tokens_before, comment.start) {
                 if !fresh {
                     self.new_line(indent, comment.after_blank && !self.first);
                 }
@@ -172,6 +167,14 @@ impl<'a> Printer<'a> {
         }
     }
 
+    /// Whether a line ends between a byte of the source and what stands before it, given the number of tokens
+    /// before it. A `;` is not printed where it stands, so it counts as nothing.
+    fn line_above(&self, tokens_before: usize, start: u32) -> bool {
+        let above = self.tokens.get(..tokens_before).unwrap_or(&[]);
+        let end = above.iter().rev().find(|t| t.kind != Kind::Semicolon).map_or(0, |t| t.end);
+        self.text.get(end as usize..start as usize).is_some_and(|between| between.contains('\n'))
+    }
+
     /// Whether an empty line stands right above a byte of the source.
     fn blank_above(&self, start: u32) -> bool {
         let space = self
@@ -180,15 +183,13 @@ impl<'a> Printer<'a> {
             .unwrap_or("")
             .bytes()
             .rev()
-            .take_while(u8::is_ascii_whitespace);
+            .take_while(|b| b.is_ascii_whitespace() || *b == b';');
         space.filter(|&b| b == b'\n').nth(1).is_some()
     }
 
     /// Whether a comment stands before a byte of the source and has not been printed.
     fn comment_before(&self, end: u32) -> bool {
-        self.comments
-            .get(self.next_comment)
-            .is_some_and(|c| c.start < end)
+        self.comments.get(self.next_comment).is_some_and(|c| c.start < end)
     }
 
     /// One item on a line of its own, or after `; ` on the line of the one before it.
@@ -197,8 +198,8 @@ impl<'a> Printer<'a> {
         self.comments_before(head.start, indent);
         let end = tokens.last().map_or(head.end, |t| t.end);
         let apart = head.before.has(Before::LINE);
-        let statement = !at_file
-            && matches!(head.kind, Kind::Word(word) if word.starts_statement() || word == Keyword::For);
+        let statement =
+            !at_file && matches!(head.kind, Kind::Word(word) if word.starts_statement() || word == Keyword::For);
         let flat = is_flat(tokens) && !self.comment_before(end);
         if !apart && self.shares && !statement && flat && !self.closed {
             let (mark, line) = (self.out.len(), self.line);
@@ -210,11 +211,7 @@ impl<'a> Printer<'a> {
             self.out.truncate(mark);
             self.line = line;
         }
-        if !self.first
-            || self
-                .out
-                .get(self.line..)
-                .is_some_and(|l| !l.trim_start_matches('\u{feff}').trim().is_empty())
+        if !self.first || self.out.get(self.line..).is_some_and(|l| !l.trim_start_matches('\u{feff}').trim().is_empty())
         {
             self.new_line(indent, self.blank_above(head.start) && !self.first);
         } else {
@@ -246,11 +243,7 @@ impl<'a> Printer<'a> {
                 continue;
             }
             match token.kind {
-                Kind::BraceOpen
-                    if tokens
-                        .get(at + 1)
-                        .is_some_and(|t| t.kind == Kind::BraceClose) =>
-                {
+                Kind::BraceOpen if tokens.get(at + 1).is_some_and(|t| t.kind == Kind::BraceClose) => {
                     self.out.push_str(" {}");
                     at += 1;
                     walk = Walk::default();
@@ -337,21 +330,12 @@ impl<'a> Printer<'a> {
     /// One token with the gap before it.
     fn token(&mut self, token: &Token, walk: &mut Walk) {
         if let Some(last) = walk.last {
-            let gap = Gap {
-                before_last: walk.before_last,
-                last,
-                last_is_sign: walk.last_is_sign,
-                next: token.kind,
-            };
+            let gap = Gap { before_last: walk.before_last, last, last_is_sign: walk.last_is_sign, next: token.kind };
             if self.closed {
                 self.closed = false;
             } else if is_spaced(gap) {
                 if self.breaking && walk.texts == 0 && may_break(gap, token) {
-                    let found = Break {
-                        depth: walk.depth,
-                        comma: last == Kind::Comma,
-                        at: self.out.len(),
-                    };
+                    let found = Break { depth: walk.depth, comma: last == Kind::Comma, at: self.out.len() };
                     if self.can_break.is_none_or(|best| found.betters(best)) {
                         self.can_break = Some(found);
                     }
@@ -402,17 +386,10 @@ impl<'a> Printer<'a> {
         if self.orders.is_empty() || !matches!(head.kind, Kind::Word(_)) {
             return None;
         }
-        let found = self
-            .orders
-            .binary_search_by_key(&head.start, |r| r.start)
-            .ok()?;
+        let found = self.orders.binary_search_by_key(&head.start, |r| r.start).ok()?;
         let order = self.orders.get(found)?;
         let rest = tokens.get(at..)?;
-        let length = item_length(rest).min(
-            rest.iter()
-                .position(|t| t.kind == Kind::BraceClose)
-                .unwrap_or(rest.len()),
-        );
+        let length = item_length(rest).min(rest.iter().position(|t| t.kind == Kind::BraceClose).unwrap_or(rest.len()));
         let item = rest.get(..length)?;
         if self.comment_before(item.last()?.end) {
             return None;

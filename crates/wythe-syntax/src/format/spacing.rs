@@ -18,10 +18,8 @@ pub(super) fn sign_follows(last: Option<Kind>) -> bool {
     match last {
         None => true,
         Some(Kind::Word(word)) => {
-            !matches!(
-                word,
-                Keyword::Site | Keyword::True | Keyword::False | Keyword::None | Keyword::In
-            ) && !matches!(word, Keyword::Wall | Keyword::Pier | Keyword::Opening)
+            !matches!(word, Keyword::Site | Keyword::True | Keyword::False | Keyword::None | Keyword::In)
+                && !matches!(word, Keyword::Wall | Keyword::Pier | Keyword::Opening)
         }
         Some(kind) => {
             kind.takes_the_next_line()
@@ -43,26 +41,11 @@ pub(super) fn sign_follows(last: Option<Kind>) -> bool {
 
 /// Whether a space stands in the gap.
 pub(super) fn is_spaced(gap: Gap) -> bool {
-    let Gap {
-        before_last,
-        last,
-        last_is_sign,
-        next,
-    } = gap;
+    let Gap { before_last, last, last_is_sign, next } = gap;
     match (last, next) {
-        (
-            _,
-            Kind::ParenClose
-            | Kind::BracketClose
-            | Kind::Comma
-            | Kind::Colon
-            | Kind::Question
-            | Kind::Dot,
-        ) => false,
+        (_, Kind::ParenClose | Kind::BracketClose | Kind::Comma | Kind::Colon | Kind::Question | Kind::Dot) => false,
         (_, Kind::TextMid | Kind::TextTail) => false,
-        (Kind::ParenOpen | Kind::BracketOpen | Kind::Dot | Kind::TextHead | Kind::TextMid, _) => {
-            false
-        }
+        (Kind::ParenOpen | Kind::BracketOpen | Kind::Dot | Kind::TextHead | Kind::TextMid, _) => false,
         (Kind::Minus, _) if last_is_sign => false,
         (_, Kind::ParenOpen | Kind::BracketOpen) => !calls(before_last, last),
         _ => true,
@@ -72,14 +55,9 @@ pub(super) fn is_spaced(gap: Gap) -> bool {
 /// Whether a bracket after this token belongs to it: `f(…)`, `list[…]`, not `runs east (…)`.
 fn calls(before_last: Option<Kind>, last: Kind) -> bool {
     match last {
-        Kind::Name | Kind::Type => !matches!(
-            before_last,
-            Some(Kind::Word(Keyword::Runs | Keyword::Waste))
-        ),
+        Kind::Name | Kind::Type => !matches!(before_last, Some(Kind::Word(Keyword::Runs | Keyword::Waste))),
         Kind::ParenClose | Kind::BracketClose => true,
-        Kind::Word(Keyword::Wall | Keyword::Pier | Keyword::Opening) => {
-            before_last == Some(Kind::Dot)
-        }
+        Kind::Word(Keyword::Wall | Keyword::Pier | Keyword::Opening) => before_last == Some(Kind::Dot),
         _ => false,
     }
 }
@@ -90,9 +68,7 @@ pub(super) fn may_break(gap: Gap, next: &Token) -> bool {
         if word.starts_statement() || word.declares() {
             return false;
         }
-        if word.continues()
-            && !matches!(word, Keyword::Per | Keyword::As | Keyword::To | Keyword::At)
-        {
+        if word.continues() && !matches!(word, Keyword::Per | Keyword::As | Keyword::To | Keyword::At) {
             return true;
         }
     }

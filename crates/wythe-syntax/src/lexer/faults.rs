@@ -13,12 +13,7 @@ impl Lexer<'_, '_> {
 
     /// Characters that are no part of the language; neighbors share one finding.
     pub(super) fn unreadable(&mut self, start: u32, end: u32) {
-        if let Some(last) = self
-            .out
-            .tokens
-            .last_mut()
-            .filter(|t| t.kind == Kind::Unreadable && t.end == start)
-        {
+        if let Some(last) = self.out.tokens.last_mut().filter(|t| t.kind == Kind::Unreadable && t.end == start) {
             last.end = end;
             self.last_end = end;
             return;
@@ -35,23 +30,14 @@ impl Lexer<'_, '_> {
             } else {
                 format!("`{shown}`")
             };
-            let finding = Finding::new(
-                codes::UNREADABLE_CHARACTER,
-                span,
-                format!("{name} is no part of the language"),
-            )
-            .label("not read");
+            let finding = Finding::new(codes::UNREADABLE_CHARACTER, span, format!("{name} is no part of the language"))
+                .label("not read");
             match lookalike::plain(shown).filter(|_| found.chars().count() == 1) {
                 Some(plain) => {
                     let word = plain.trim();
-                    let mend = if word.is_empty() {
-                        "write a plain space".to_owned()
-                    } else {
-                        format!("write `{word}`")
-                    };
-                    finding
-                        .mend(mend.clone())
-                        .fix(Fix::needs_consent(mend, span, plain))
+                    let mend =
+                        if word.is_empty() { "write a plain space".to_owned() } else { format!("write `{word}`") };
+                    finding.mend(mend.clone()).fix(Fix::needs_consent(mend, span, plain))
                 }
                 None => finding.mend("take it out, or put it into a text between quotation marks"),
             }
@@ -73,29 +59,14 @@ impl Lexer<'_, '_> {
         let close = end + at as u32;
         let after = close + mark.len_utf8() as u32;
         self.raw.bump((after - end) as usize);
-        let (open, close) = (
-            self.findings.span(start, end),
-            self.findings.span(close, after),
-        );
+        let (open, close) = (self.findings.span(start, end), self.findings.span(close, after));
         self.findings.add(start, || {
-            let edits = [open, close]
-                .map(|span| Edit {
-                    span,
-                    text: "\"".to_owned(),
-                })
-                .to_vec();
-            Finding::new(
-                codes::UNREADABLE_CHARACTER,
-                open,
-                "a curly quotation mark is no part of the language",
-            )
-            .label("opens a text here")
-            .related(close, "and closes it here")
-            .mend("write `\"` on both sides")
-            .fix(Fix {
-                edits,
-                ..Fix::needs_consent("write `\"` on both sides", open, "\"")
-            })
+            let edits = [open, close].map(|span| Edit { span, text: "\"".to_owned() }).to_vec();
+            Finding::new(codes::UNREADABLE_CHARACTER, open, "a curly quotation mark is no part of the language")
+                .label("opens a text here")
+                .related(close, "and closes it here")
+                .mend("write `\"` on both sides")
+                .fix(Fix { edits, ..Fix::needs_consent("write `\"` on both sides", open, "\"") })
         });
         self.push(Kind::BadFigure, start, after);
         true
@@ -118,18 +89,10 @@ impl Lexer<'_, '_> {
         let found = self.slice(start, end).to_owned();
         let span = self.findings.span(start, end);
         self.findings.add(start, || {
-            Finding::new(
-                codes::UNKNOWN_ESCAPE,
-                span,
-                format!("`{found}` means nothing in a text"),
-            )
-            .label("after `\\` stands `\"`, `\\`, `{`, `}`, `n` or `t`")
-            .mend("write `\\\\` for the sign itself")
-            .fix(Fix::needs_consent(
-                "double the sign",
-                span,
-                format!("\\{found}"),
-            ))
+            Finding::new(codes::UNKNOWN_ESCAPE, span, format!("`{found}` means nothing in a text"))
+                .label("after `\\` stands `\"`, `\\`, `{`, `}`, `n` or `t`")
+                .mend("write `\\\\` for the sign itself")
+                .fix(Fix::needs_consent("double the sign", span, format!("\\{found}")))
         });
     }
 
@@ -140,55 +103,34 @@ impl Lexer<'_, '_> {
         self.findings.add(start, || match early {
             Some((mark, figure)) => {
                 let at = wythe_source::Span::new(span.file, mark, mark + 1);
-                Finding::new(
-                    codes::TEXT_ENDS_EARLY,
-                    at,
-                    "the text ends here, at an inch mark",
-                )
-                .label("`\"` closes a text, even after a digit")
-                .related(
-                    wythe_source::Span::new(span.file, span.start, span.end),
-                    "so this opens another text, which nothing closes",
-                )
-                .mend(format!("write `{figure} in`, or `\\\"` for the mark"))
-                .fix(Fix::needs_consent("write `in`", at, " in"))
+                Finding::new(codes::TEXT_ENDS_EARLY, at, "the text ends here, at an inch mark")
+                    .label("`\"` closes a text, even after a digit")
+                    .related(
+                        wythe_source::Span::new(span.file, span.start, span.end),
+                        "so this opens another text, which nothing closes",
+                    )
+                    .mend(format!("write `{figure} in`, or `\\\"` for the mark"))
+                    .fix(Fix::needs_consent("write `in`", at, " in"))
             }
-            None => Finding::new(
-                codes::UNENDED_TEXT,
-                span,
-                "the text is not closed on its line",
-            )
-            .label("opened here")
-            .mend("close it with `\"`; a text does not run over the end of its line")
-            .fix(Fix::needs_consent(
-                "close it at the end of the line",
-                wythe_source::Span::new(span.file, end, end),
-                "\"",
-            )),
+            None => Finding::new(codes::UNENDED_TEXT, span, "the text is not closed on its line")
+                .label("opened here")
+                .mend("close it with `\"`; a text does not run over the end of its line")
+                .fix(Fix::needs_consent(
+                    "close it at the end of the line",
+                    wythe_source::Span::new(span.file, end, end),
+                    "\"",
+                )),
         });
     }
 
     /// The mark of the text before, on the same line, that closes right after a digit.
     fn text_ended_early(&self, start: u32) -> Option<(u32, String)> {
-        let text = self
-            .out
-            .tokens
-            .iter()
-            .rev()
-            .take_while(|t| t.end > self.line_start)
-            .find(|t| {
-                matches!(t.kind, Kind::Text | Kind::TextTail)
-                    && self.slice(t.start, t.end).ends_with('"')
-                    && t.end <= start
-            })?;
+        let text = self.out.tokens.iter().rev().take_while(|t| t.end > self.line_start).find(|t| {
+            matches!(t.kind, Kind::Text | Kind::TextTail) && self.slice(t.start, t.end).ends_with('"') && t.end <= start
+        })?;
         let body = self.slice(text.start, text.end - 1);
         let digits = body.bytes().rev().take_while(u8::is_ascii_digit).count();
-        (digits > 0).then(|| {
-            (
-                text.end - 1,
-                body.get(body.len() - digits..).unwrap_or("").to_owned(),
-            )
-        })
+        (digits > 0).then(|| (text.end - 1, body.get(body.len() - digits..).unwrap_or("").to_owned()))
     }
 
     pub(super) fn end_text_at_line_end(&mut self, at: u32) {
@@ -216,19 +158,11 @@ impl Lexer<'_, '_> {
         let span = self.findings.span(open.saturating_sub(1), open);
         let end = self.findings.span(at, at);
         self.findings.add(open, || {
-            Finding::new(
-                codes::UNCLOSED_VALUE_IN_TEXT,
-                span,
-                "the `{` in this text is never closed",
-            )
-            .label("opened here")
-            .related(end, "the text ends here")
-            .mend("close the value with `}`; no text stands inside the braces of a text")
-            .fix(Fix::needs_consent(
-                format!("insert `{missing}`"),
-                end,
-                missing,
-            ))
+            Finding::new(codes::UNCLOSED_VALUE_IN_TEXT, span, "the `{` in this text is never closed")
+                .label("opened here")
+                .related(end, "the text ends here")
+                .mend("close the value with `}`; no text stands inside the braces of a text")
+                .fix(Fix::needs_consent(format!("insert `{missing}`"), end, missing))
         });
     }
 
@@ -236,9 +170,7 @@ impl Lexer<'_, '_> {
     pub(super) fn mark_in_text(&mut self, start: u32, end: u32) {
         let rest = self.raw.remainder();
         let line = rest.split('\n').next().unwrap_or("");
-        let goes_on = line
-            .find('}')
-            .is_some_and(|brace| line.get(brace..).is_some_and(|r| r.contains('"')));
+        let goes_on = line.find('}').is_some_and(|brace| line.get(brace..).is_some_and(|r| r.contains('"')));
         if !goes_on {
             self.push(Kind::Number, start, end - 1);
             return self.end_text_in_braces(end - 1, end);
@@ -267,25 +199,11 @@ impl Lexer<'_, '_> {
         let span = self.findings.span(start, end);
         self.findings.add(start, || {
             let spaced = text.replacen('-', " - ", 1);
-            Finding::new(
-                codes::FIGURE_WITHOUT_UNIT,
-                span,
-                format!("`{text}` lacks its unit"),
-            )
-            .label("a whole and a fraction, or a subtraction?")
-            .mend(format!(
-                "write `{text}\"` for inches, or `{spaced}` to subtract"
-            ))
-            .fix(Fix::needs_consent(
-                format!("write `{text}\"`"),
-                span,
-                format!("{text}\""),
-            ))
-            .fix(Fix::needs_consent(
-                format!("write `{spaced}`"),
-                span,
-                spaced,
-            ))
+            Finding::new(codes::FIGURE_WITHOUT_UNIT, span, format!("`{text}` lacks its unit"))
+                .label("a whole and a fraction, or a subtraction?")
+                .mend(format!("write `{text}\"` for inches, or `{spaced}` to subtract"))
+                .fix(Fix::needs_consent(format!("write `{text}\"`"), span, format!("{text}\"")))
+                .fix(Fix::needs_consent(format!("write `{spaced}`"), span, spaced))
         });
         self.push(Kind::BadFigure, start, end);
     }
@@ -300,14 +218,10 @@ impl Lexer<'_, '_> {
             let mut parts = text.split('-');
             let mut part = || parts.next().unwrap_or("");
             let full = format!("{}-{:0>2}-{:0>2}", part(), part(), part());
-            Finding::new(
-                codes::DATE_SHAPE,
-                span,
-                "a date has two digits for month and day",
-            )
-            .label("year, month, day")
-            .mend(format!("write `{full}`"))
-            .fix(Fix::safe(format!("write `{full}`"), span, full))
+            Finding::new(codes::DATE_SHAPE, span, "a date has two digits for month and day")
+                .label("year, month, day")
+                .mend(format!("write `{full}`"))
+                .fix(Fix::safe(format!("write `{full}`"), span, full))
         });
         self.push(Kind::BadFigure, start, end);
     }
@@ -327,26 +241,13 @@ impl Lexer<'_, '_> {
                 ),
                 Raw::FeetDash => {
                     let mended = squeezed.replacen("'-", "' ", 1).replacen("' -", "' ", 1);
-                    (
-                        codes::DASH_AFTER_FEET,
-                        "a dash between feet and inches",
-                        "`-` would take the inches away",
-                        mended,
-                    )
+                    (codes::DASH_AFTER_FEET, "a dash between feet and inches", "`-` would take the inches away", mended)
                 }
                 Raw::FractionApart => {
                     let cut = squeezed.rfind(' ').unwrap_or(0);
-                    let mended = format!(
-                        "{}-{}",
-                        squeezed.get(..cut).unwrap_or(""),
-                        squeezed.get(cut + 1..).unwrap_or("")
-                    );
-                    (
-                        codes::FRACTION_APART,
-                        "the fraction stands apart from its inches",
-                        "two figures in a row",
-                        mended,
-                    )
+                    let mended =
+                        format!("{}-{}", squeezed.get(..cut).unwrap_or(""), squeezed.get(cut + 1..).unwrap_or(""));
+                    (codes::FRACTION_APART, "the fraction stands apart from its inches", "two figures in a row", mended)
                 }
                 _ => (
                     codes::TWO_UNITS,
@@ -357,17 +258,13 @@ impl Lexer<'_, '_> {
             };
             let finding = Finding::new(code, span, title).label(label);
             if in_text {
-                finding.mend(
-                    "inside the braces of a text write the length in inches, such as `40-1/2 in`",
-                )
+                finding.mend("inside the braces of a text write the length in inches, such as `40-1/2 in`")
             } else {
-                finding
-                    .mend(format!("write `{mended}`"))
-                    .fix(Fix::needs_consent(
-                        format!("write `{mended}`"),
-                        span,
-                        mended,
-                    ))
+                finding.mend(format!("write `{mended}`")).fix(Fix::needs_consent(
+                    format!("write `{mended}`"),
+                    span,
+                    mended,
+                ))
             }
         });
         self.push(Kind::BadFigure, start, end);
@@ -377,10 +274,7 @@ impl Lexer<'_, '_> {
     pub(super) fn glued_size(&mut self, start: u32, end: u32) {
         let rest = self.raw.remainder();
         let bytes = rest.as_bytes();
-        let more = bytes
-            .iter()
-            .take_while(|b| b.is_ascii_digit() || matches!(b, b'-' | b'/' | b'.' | b'\''))
-            .count();
+        let more = bytes.iter().take_while(|b| b.is_ascii_digit() || matches!(b, b'-' | b'/' | b'.' | b'\'')).count();
         let marked = bytes.get(more) == Some(&b'"') && !self.in_text;
         let tail = if marked {
             more + 1
@@ -393,14 +287,10 @@ impl Lexer<'_, '_> {
         let whole = self.findings.span(first, end + tail as u32);
         let sign = self.findings.span(self.last_end, start + 1);
         self.findings.add(first, || {
-            Finding::new(
-                codes::GLUED_SIZE,
-                whole,
-                "a size needs spaces around its `x`",
-            )
-            .label("without them it reads as a name")
-            .mend("put a space on either side of `x`")
-            .fix(Fix::safe("put spaces around `x`", sign, " x "))
+            Finding::new(codes::GLUED_SIZE, whole, "a size needs spaces around its `x`")
+                .label("without them it reads as a name")
+                .mend("put a space on either side of `x`")
+                .fix(Fix::safe("put spaces around `x`", sign, " x "))
         });
         self.raw.bump(tail);
         self.push(Kind::Word(crate::keywords::Keyword::X), start, start + 1);
@@ -412,10 +302,6 @@ impl Lexer<'_, '_> {
 /// `3 ft 4 1/2 in` as `3' 4-1/2"`.
 fn two_units(text: &str) -> String {
     let (feet, inches) = text.split_once("ft").unwrap_or((text, ""));
-    let inches = inches
-        .trim()
-        .trim_end_matches("in")
-        .trim()
-        .replacen(' ', "-", 1);
+    let inches = inches.trim().trim_end_matches("in").trim().replacen(' ', "-", 1);
     format!("{}' {inches}\"", feet.trim())
 }

@@ -26,10 +26,7 @@ pub(crate) fn lex(text: &str, findings: &mut Collector) -> Lexed {
     let mut lexer = Lexer {
         text,
         raw: Raw::lexer(text),
-        out: Lexed {
-            tokens: Vec::with_capacity(guess),
-            comments: Vec::new(),
-        },
+        out: Lexed { tokens: Vec::with_capacity(guess), comments: Vec::new() },
         findings,
         in_text: false,
         last_end: 0,
@@ -119,11 +116,7 @@ impl<'a> Lexer<'a, '_> {
     }
 
     fn push(&mut self, kind: Kind, start: u32, end: u32) {
-        let mut before = if start == self.last_end {
-            Before::NOTHING
-        } else {
-            Before::SPACE
-        };
+        let mut before = if start == self.last_end { Before::NOTHING } else { Before::SPACE };
         if self.fresh_line {
             before = before.and(Before::LINE).and(Before::SPACE);
             if self.blank || self.line_ends >= 2 {
@@ -137,26 +130,13 @@ impl<'a> Lexer<'a, '_> {
         }
         self.line_ends = 0;
         self.last_end = end;
-        self.out.tokens.push(Token {
-            kind,
-            before,
-            start,
-            end,
-        });
+        self.out.tokens.push(Token { kind, before, start, end });
     }
 
     fn comment(&mut self, start: u32, end: u32) {
-        let doc = self
-            .text
-            .get(start as usize..end as usize)
-            .is_some_and(|t| t.starts_with("///"));
-        let comment = Comment {
-            doc,
-            own_line: self.fresh_line,
-            after_blank: self.fresh_line && self.line_ends >= 2,
-            start,
-            end,
-        };
+        let doc = self.text.get(start as usize..end as usize).is_some_and(|t| t.starts_with("///"));
+        let comment =
+            Comment { doc, own_line: self.fresh_line, after_blank: self.fresh_line && self.line_ends >= 2, start, end };
         self.out.comments.push(comment);
         self.blank |= self.fresh_line && self.line_ends >= 2;
         self.line_ends = 0;
@@ -192,9 +172,7 @@ impl<'a> Lexer<'a, '_> {
                     }
                 }
                 None | Some(b'\n') => {
-                    let cut = rest
-                        .get(..at)
-                        .map_or(at, |t| t.trim_end_matches('\r').len());
+                    let cut = rest.get(..at).map_or(at, |t| t.trim_end_matches('\r').len());
                     self.raw.bump(cut);
                     let end = self.raw.span().end as u32;
                     self.unended_text(start, end);
@@ -212,21 +190,17 @@ impl<'a> Lexer<'a, '_> {
             && bytes.len() > 1
             && bytes.iter().skip(1).all(u8::is_ascii_digit)
             && !self.fresh_line
-            && self.out.tokens.last().is_some_and(|t| {
-                matches!(
-                    t.kind,
-                    Kind::Length | Kind::Number | Kind::Lumber | Kind::BadFigure
-                )
-            })
+            && self
+                .out
+                .tokens
+                .last()
+                .is_some_and(|t| matches!(t.kind, Kind::Length | Kind::Number | Kind::Lumber | Kind::BadFigure))
     }
 
     /// Whether a unit stands next: a name that is not reserved, `in`, `per`, or a unit sign, on the same line.
     fn unit_follows(&self) -> bool {
         let rest = self.raw.remainder().trim_start_matches([' ', '\t']);
-        let length = rest
-            .bytes()
-            .take_while(|b| b.is_ascii_alphanumeric() || *b == b'_')
-            .count();
+        let length = rest.bytes().take_while(|b| b.is_ascii_alphanumeric() || *b == b'_').count();
         let name = rest.get(..length).unwrap_or("");
         match name.bytes().next() {
             None => rest.starts_with('°') || rest.starts_with('%'),

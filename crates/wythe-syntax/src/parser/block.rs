@@ -27,10 +27,7 @@ pub(super) fn block_if_any<'t, E: Failure<'t>>() -> impl Rule<'t, Option<Block>,
 pub(super) fn read_block<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Block, E> {
     let from = position(inp);
     let items = lines(inp, rule(read_item))?;
-    Ok(Block {
-        span: span_from(inp, from),
-        items,
-    })
+    Ok(Block { span: span_from(inp, from), items })
 }
 
 /// Lines in braces; each recovers on its own.
@@ -65,15 +62,9 @@ fn read_item<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Item, E> {
             match peek(inp) {
                 Kind::Colon => {
                     inp.skip();
-                    Ok(Item::Property {
-                        name,
-                        value: inp.parse(value_or_broken(value()))?,
-                    })
+                    Ok(Item::Property { name, value: inp.parse(value_or_broken(value()))? })
                 }
-                Kind::BraceOpen => Ok(Item::Section {
-                    name,
-                    block: read_block(inp)?,
-                }),
+                Kind::BraceOpen => Ok(Item::Section { name, block: read_block(inp)? }),
                 _ => fail(inp, Wanted::Kind(Kind::Colon)),
             }
         }
@@ -81,15 +72,9 @@ fn read_item<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Item, E> {
             let name = reserved_as_name(inp, word)?;
             if peek(inp) == Kind::Colon {
                 inp.skip();
-                return Ok(Item::Property {
-                    name,
-                    value: inp.parse(value_or_broken(value()))?,
-                });
+                return Ok(Item::Property { name, value: inp.parse(value_or_broken(value()))? });
             }
-            Ok(Item::Section {
-                name,
-                block: read_block(inp)?,
-            })
+            Ok(Item::Section { name, block: read_block(inp)? })
         }
         Kind::Word(word) => read_statement(inp, word).map(Item::Statement),
         _ => fail(inp, Wanted::Item),

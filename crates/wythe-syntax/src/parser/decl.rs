@@ -10,15 +10,11 @@ use super::expr::{expr, one_or_more, value};
 use super::fault::{Failure, Wanted};
 use super::name::{any_name, name, nothing, path, read_name, take_ident, type_name};
 use super::recover::{lost, pass_line, to_line_end, value_or_broken};
-use super::state::{
-    In, Rule, after, fail, peek, peek_second, position, rule, span_from, take, token, word,
-};
+use super::state::{In, Rule, after, fail, peek, peek_second, position, rule, span_from, take, token, word};
 use super::statement::{let_rule, text};
 use super::text::plain_text;
 use super::types::type_expr;
-use crate::ast::{
-    Decl, DeclKind, FaceRef, Field, Function, Ident, Import, Let, Param, Use, UseTarget,
-};
+use crate::ast::{Decl, DeclKind, FaceRef, Field, Function, Ident, Import, Let, Param, Use, UseTarget};
 use crate::keywords::Keyword;
 use crate::token::Kind;
 
@@ -53,15 +49,8 @@ fn guarded<'t, O, E: Failure<'t>>(
     }
     inp.rewind(start);
     inp.emit(fault);
-    let word = if peek(inp) == Kind::Word(Keyword::Pub) {
-        peek_second(inp)
-    } else {
-        peek(inp)
-    };
-    if !matches!(
-        word,
-        Kind::Word(Keyword::Fn | Keyword::Record | Keyword::Enum)
-    ) {
+    let word = if peek(inp) == Kind::Word(Keyword::Pub) { peek_second(inp) } else { peek(inp) };
+    if !matches!(word, Kind::Word(Keyword::Fn | Keyword::Record | Keyword::Enum)) {
         pass_line(inp)?;
     }
     lost(inp)
@@ -73,16 +62,10 @@ fn use_line<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Use, E> {
     let target = match inp.peek() {
         Some(path) if path.kind == Kind::Text => {
             inp.skip();
-            let imports = inp
-                .parse(after(Kind::Colon, rule(imports)))?
-                .unwrap_or_default();
+            let imports = inp.parse(after(Kind::Colon, rule(imports)))?.unwrap_or_default();
             let state = inp.state();
             let (path, path_span) = (plain_text(path.text(state.text)), path.span(state.file));
-            UseTarget::File {
-                path,
-                path_span,
-                imports,
-            }
+            UseTarget::File { path, path_span, imports }
         }
         Some(code) if code.kind == Kind::Name && code.text(inp.state().text) == "code" => {
             inp.skip();
@@ -90,18 +73,12 @@ fn use_line<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Use, E> {
         }
         _ => return fail(inp, Wanted::Kind(Kind::Text)),
     };
-    Ok(Use {
-        span: span_from(inp, from),
-        target,
-    })
+    Ok(Use { span: span_from(inp, from), target })
 }
 
 fn imports<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Vec<Import>, E> {
     let import = any_name(nothing)
-        .then(after(
-            Kind::Word(Keyword::As),
-            any_name(|next| matches!(next, Kind::End | Kind::Comma)),
-        ))
+        .then(after(Kind::Word(Keyword::As), any_name(|next| matches!(next, Kind::End | Kind::Comma))))
         .map(|(name, alias)| Import { name, alias });
     let mut imports = Vec::new();
     one_or_more(inp, &import, &mut imports)?;
@@ -116,13 +93,7 @@ fn decl<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Decl, E> {
     }
     let docs = inp.state().docs;
     let (name, kind) = declared(inp)?;
-    Ok(Decl {
-        span: span_from(inp, from),
-        docs,
-        public,
-        name,
-        kind,
-    })
+    Ok(Decl { span: span_from(inp, from), docs, public, name, kind })
 }
 
 fn declared<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, DeclKind), E> {
@@ -165,8 +136,7 @@ fn declared<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, DeclK
         Keyword::Rates => plain(inp, first, DeclKind::Rates),
         Keyword::Log => plain(inp, first, DeclKind::Log),
         Keyword::Amend => {
-            let (rule, block) =
-                inp.parse(word(Keyword::Amend).ignore_then(path()).then(block()))?;
+            let (rule, block) = inp.parse(word(Keyword::Amend).ignore_then(path()).then(block()))?;
             Ok((last_name(&rule), DeclKind::Amend { rule, block }))
         }
         Keyword::Waiver => waiver(inp),
@@ -181,12 +151,7 @@ fn plain<'t, E: Failure<'t>>(
     first: Keyword,
     make: fn(crate::ast::Block) -> DeclKind,
 ) -> Result<(Ident, DeclKind), E> {
-    inp.parse(
-        word(first)
-            .ignore_then(name(before_brace))
-            .then(block())
-            .map(|(name, block)| (name, make(block))),
-    )
+    inp.parse(word(first).ignore_then(name(before_brace)).then(block()).map(|(name, block)| (name, make(block))))
 }
 
 fn last_name(path: &crate::ast::Path) -> Ident {
@@ -196,9 +161,7 @@ fn last_name(path: &crate::ast::Path) -> Ident {
 fn function<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, DeclKind), E> {
     let from = position(inp);
     take(inp, Kind::Word(Keyword::Fn))?;
-    let name = read_name(inp, |next| {
-        matches!(next, Kind::ParenOpen | Kind::BracketOpen)
-    })?;
+    let name = read_name(inp, |next| matches!(next, Kind::ParenOpen | Kind::BracketOpen))?;
     let generics = if peek(inp) == Kind::BracketOpen {
         inp.skip();
         let mut generics = Vec::new();
@@ -221,40 +184,26 @@ fn function<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, DeclK
         Kind::End => {
             let span = span_from(inp, from);
             inp.state().findings.push(
-                Finding::new(
-                    codes::FUNCTION_WITHOUT_BODY,
-                    span,
-                    format!("`{}` has no body", name.name),
-                )
-                .label("only the functions of the language itself have none")
-                .mend("write `= value` after the type, or braces with `give value`"),
+                Finding::new(codes::FUNCTION_WITHOUT_BODY, span, format!("`{}` has no body", name.name))
+                    .label("only the functions of the language itself have none")
+                    .mend("write `= value` after the type, or braces with `give value`"),
             );
             None
         }
         _ => return fail(inp, Wanted::FunctionBody),
     };
-    Ok((
-        name,
-        DeclKind::Fn(Function {
-            generics,
-            params,
-            result,
-            lets,
-            body,
-        }),
-    ))
+    Ok((name, DeclKind::Fn(Function { generics, params, result, lets, body })))
 }
 
 /// `{ { let } give value }`
-fn body<'t, E: Failure<'t>>(
-    inp: &mut In<'t, '_, E>,
-    lets: &mut Vec<Let>,
-) -> Result<crate::ast::ExprId, E> {
+fn body<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, lets: &mut Vec<Let>) -> Result<crate::ast::ExprId, E> {
     take(inp, Kind::BraceOpen)?;
     while peek(inp) == Kind::Word(Keyword::Let) {
         lets.push(inp.parse(let_rule())?);
-        if peek(inp) == Kind::End {
-            inp.skip();
+        match peek(inp) {
+            Kind::End => inp.skip(),
+            Kind::BraceClose => {}
+            _ => return fail(inp, Wanted::Operator),
         }
     }
     if peek(inp) != Kind::Word(Keyword::Give) {
@@ -273,12 +222,7 @@ fn params<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Vec<Param>, E> 
             .then(type_expr())
             .then(after(Kind::Assign, expr()))
             .then(after(Kind::Word(Keyword::Where), expr()))
-            .map(|(((name, ty), default), contract)| Param {
-                name,
-                ty,
-                default,
-                contract,
-            });
+            .map(|(((name, ty), default), contract)| Param { name, ty, default, contract });
         one_or_more(inp, &param, &mut params)?;
     }
     match peek(inp) {
@@ -302,12 +246,7 @@ fn field<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Field, E> {
             .then(type_expr())
             .then(after(Kind::Assign, expr())),
     )?;
-    Ok(Field {
-        docs,
-        name,
-        ty,
-        default,
-    })
+    Ok(Field { docs, name, ty, default })
 }
 
 fn enumeration<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, DeclKind), E> {
@@ -321,8 +260,7 @@ fn enumeration<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, De
     };
     take(inp, Kind::BraceOpen)?;
     let mut members = Vec::new();
-    let member =
-        super::name::name(|next| matches!(next, Kind::Comma | Kind::BraceClose | Kind::End));
+    let member = super::name::name(|next| matches!(next, Kind::Comma | Kind::BraceClose | Kind::End));
     one_or_more(inp, &member, &mut members)?;
     match peek(inp) {
         Kind::BraceClose => inp.skip(),
@@ -334,45 +272,23 @@ fn enumeration<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, De
 /// `wall`, `pier` and `opening` are reserved, and surfaces too.
 fn surface_kind<'t, E: Failure<'t>>() -> impl Rule<'t, Ident, E> {
     rule(|inp: &mut In<'t, '_, E>| match peek(inp) {
-        Kind::Name | Kind::Word(Keyword::Wall | Keyword::Pier | Keyword::Opening) => {
-            take_ident(inp)
-        }
+        Kind::Name | Kind::Word(Keyword::Wall | Keyword::Pier | Keyword::Opening) => take_ident(inp),
         _ => fail(inp, Wanted::Name),
     })
 }
 
 fn buildup<'t, E: Failure<'t>>() -> impl Rule<'t, (Ident, DeclKind), E> {
     word(Keyword::Buildup)
-        .ignore_then(name(|next| {
-            matches!(next, Kind::ParenOpen | Kind::Word(Keyword::For))
-        }))
-        .then(rule(|inp: &mut In<'t, '_, E>| {
-            if peek(inp) == Kind::ParenOpen {
-                params(inp)
-            } else {
-                Ok(Vec::new())
-            }
-        }))
+        .ignore_then(name(|next| matches!(next, Kind::ParenOpen | Kind::Word(Keyword::For))))
+        .then(rule(|inp: &mut In<'t, '_, E>| if peek(inp) == Kind::ParenOpen { params(inp) } else { Ok(Vec::new()) }))
         .then_ignore(word(Keyword::For))
         .then(surface_kind())
         .then(block())
-        .map(|(((name, params), kind), block)| {
-            (
-                name,
-                DeclKind::Buildup {
-                    params,
-                    kind,
-                    block,
-                },
-            )
-        })
+        .map(|(((name, params), kind), block)| (name, DeclKind::Buildup { params, kind, block }))
 }
 
 fn face<'t, E: Failure<'t>>() -> impl Rule<'t, FaceRef, E> {
-    surface_kind()
-        .then_ignore(token(Kind::Dot))
-        .then(name(nothing))
-        .map(|(kind, surface)| FaceRef { kind, surface })
+    surface_kind().then_ignore(token(Kind::Dot)).then(name(nothing)).map(|(kind, surface)| FaceRef { kind, surface })
 }
 
 fn joint<'t, E: Failure<'t>>() -> impl Rule<'t, (Ident, DeclKind), E> {
@@ -383,16 +299,7 @@ fn joint<'t, E: Failure<'t>>() -> impl Rule<'t, (Ident, DeclKind), E> {
         .then_ignore(word(Keyword::And))
         .then(face())
         .then(block())
-        .map(|(((name, first), second), block)| {
-            (
-                name,
-                DeclKind::Joint {
-                    first,
-                    second,
-                    block,
-                },
-            )
-        })
+        .map(|(((name, first), second), block)| (name, DeclKind::Joint { first, second, block }))
 }
 
 fn waiver<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, DeclKind), E> {
@@ -401,29 +308,15 @@ fn waiver<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, DeclKin
             .ignore_then(word(Keyword::Of))
             .ignore_then(path())
             .then_ignore(word(Keyword::In))
-            .then(name(|next| {
-                matches!(next, Kind::BraceOpen | Kind::Word(Keyword::For))
-            })),
+            .then(name(|next| matches!(next, Kind::BraceOpen | Kind::Word(Keyword::For)))),
     )?;
     let mut elements = Vec::new();
     if peek(inp) == Kind::Word(Keyword::For) {
         inp.skip();
-        one_or_more(
-            inp,
-            &name(|next| matches!(next, Kind::BraceOpen | Kind::Comma)),
-            &mut elements,
-        )?;
+        one_or_more(inp, &name(|next| matches!(next, Kind::BraceOpen | Kind::Comma)), &mut elements)?;
     }
     let block = inp.parse(block())?;
-    Ok((
-        last_name(&rule),
-        DeclKind::Waiver {
-            rule,
-            within,
-            elements,
-            block,
-        },
-    ))
+    Ok((last_name(&rule), DeclKind::Waiver { rule, within, elements, block }))
 }
 
 fn test<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, DeclKind), E> {
@@ -432,13 +325,8 @@ fn test<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<(Ident, DeclKind)
     let title = text(inp)?;
     let state = inp.state();
     let span = state.span_of(title);
-    let text = first
-        .filter(|t| t.kind == Kind::Text)
-        .map_or("", |t| t.text(state.text));
-    let name = Ident {
-        name: Symbol::new(&plain_text(text)),
-        span,
-    };
+    let text = first.filter(|t| t.kind == Kind::Text).map_or("", |t| t.text(state.text));
+    let name = Ident { name: Symbol::new(&plain_text(text)), span };
     let block = inp.parse(block())?;
     Ok((name, DeclKind::Test { title, block }))
 }

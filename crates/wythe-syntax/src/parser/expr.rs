@@ -5,9 +5,7 @@ use wythe_source::Span;
 
 use super::fault::{Failure, Wanted};
 use super::name::{opens_unit, read_name, read_unit, reserved_as_name, take_ident};
-use super::state::{
-    In, Rule, fail, peek, peek_second, position, rule, span_from, take, token, word,
-};
+use super::state::{In, Rule, fail, peek, peek_second, position, rule, span_from, take, token, word};
 use super::text::read_text;
 use crate::ast::{Arg, BinaryOp, ExprId, ExprKind};
 use crate::keywords::Keyword;
@@ -47,10 +45,7 @@ impl Level {
 
     /// Whether operators of this level may stand in a row.
     const fn chains(self) -> bool {
-        matches!(
-            self,
-            Level::Or | Level::And | Level::By | Level::Sum | Level::Term
-        )
+        matches!(self, Level::Or | Level::And | Level::By | Level::Sum | Level::Term)
     }
 }
 
@@ -94,7 +89,7 @@ pub(super) fn read_value<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<
         return Ok(id);
     }
     inp.skip();
-    let unit = read_unit(inp)?;
+    let unit = Box::new(read_unit(inp)?);
     let state = inp.state();
     let span = state.span_of(id).to(unit.span);
     Ok(state.push(span, ExprKind::Shown { value: id, unit }))
@@ -117,14 +112,7 @@ fn choice<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<ExprId, E> {
             .then(word(Keyword::Else).ignore_then(expr())),
     )?;
     let span = span_from(inp, from);
-    Ok(inp.state().push(
-        span,
-        ExprKind::If {
-            condition,
-            then,
-            otherwise,
-        },
-    ))
+    Ok(inp.state().push(span, ExprKind::If { condition, then, otherwise }))
 }
 
 /// Operands and the operators between them that bind no looser than `least`.
@@ -141,11 +129,7 @@ fn climb<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, least: Level) -> Result<Ex
             break;
         }
         if barred.is_some_and(|barred| level >= barred) {
-            let wanted = if level == Level::Compare {
-                Wanted::SingleComparison
-            } else {
-                Wanted::Operator
-            };
+            let wanted = if level == Level::Compare { Wanted::SingleComparison } else { Wanted::Operator };
             return fail(inp, wanted);
         }
         inp.skip();
@@ -156,19 +140,8 @@ fn climb<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, least: Level) -> Result<Ex
             barred = None;
         }
         let state = inp.state();
-        let (span, op_span) = (
-            state.span_of(left).to(state.span_of(right)),
-            sign.span(state.file),
-        );
-        left = state.push(
-            span,
-            ExprKind::Binary {
-                op,
-                op_span,
-                left,
-                right,
-            },
-        );
+        let (span, op_span) = (state.span_of(left).to(state.span_of(right)), sign.span(state.file));
+        left = state.push(span, ExprKind::Binary { op, op_span, left, right });
     }
     Ok(left)
 }
@@ -192,12 +165,7 @@ fn prefixed<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, least: Level) -> Result
     }
 }
 
-fn negation<'t, E: Failure<'t>>(
-    inp: &mut In<'t, '_, E>,
-    sign: Token,
-    operand: ExprId,
-    kind: ExprKind,
-) -> ExprId {
+fn negation<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, sign: Token, operand: ExprId, kind: ExprKind) -> ExprId {
     let state = inp.state();
     let span = sign.span(state.file).to(state.span_of(operand));
     state.push(span, kind)
@@ -211,19 +179,14 @@ fn postfixed<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<ExprId, E> {
         let kind = match peek(inp) {
             Kind::Dot => {
                 inp.skip();
-                ExprKind::Field {
-                    of,
-                    name: field_name(inp)?,
-                }
+                ExprKind::Field { of, name: field_name(inp)? }
             }
             Kind::ParenOpen => {
                 let args = inp.parse(listed(Kind::ParenOpen, rule(arg), Kind::ParenClose))?;
                 ExprKind::Call { callee: of, args }
             }
             Kind::BracketOpen => {
-                let at = inp.parse(
-                    expr().delimited_by(token(Kind::BracketOpen), token(Kind::BracketClose)),
-                )?;
+                let at = inp.parse(expr().delimited_by(token(Kind::BracketOpen), token(Kind::BracketClose)))?;
                 ExprKind::Subscript { of, at }
             }
             _ => return Ok(of),
@@ -235,20 +198,14 @@ fn postfixed<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<ExprId, E> {
 
 fn field_name<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<crate::ast::Ident, E> {
     match peek(inp) {
-        Kind::Name | Kind::Type | Kind::Word(Keyword::Wall | Keyword::Pier | Keyword::Opening) => {
-            take_ident(inp)
-        }
+        Kind::Name | Kind::Type | Kind::Word(Keyword::Wall | Keyword::Pier | Keyword::Opening) => take_ident(inp),
         Kind::Word(word) if E::CAREFUL => reserved_as_name(inp, word),
         _ => fail(inp, Wanted::AnyName),
     }
 }
 
 /// `open item, item close`; the list may be empty.
-fn listed<'t, O, E: Failure<'t>>(
-    open: Kind,
-    item: impl Rule<'t, O, E>,
-    close: Kind,
-) -> impl Rule<'t, Vec<O>, E> {
+fn listed<'t, O, E: Failure<'t>>(open: Kind, item: impl Rule<'t, O, E>, close: Kind) -> impl Rule<'t, Vec<O>, E> {
     token(open).ignore_then(rule(move |inp: &mut In<'t, '_, E>| {
         let mut items = Vec::new();
         if peek(inp) != close {
@@ -287,10 +244,7 @@ fn arg<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Arg, E> {
     if peek_second(inp) == Kind::Colon && matches!(peek(inp), Kind::Name | Kind::Word(_)) {
         let name = read_name(inp, |next| next == Kind::Colon)?;
         inp.skip();
-        return Ok(Arg {
-            name: Some(name),
-            value: read_value(inp)?,
-        });
+        return Ok(Arg { name: Some(name), value: read_value(inp)? });
     }
     let value = read_value(inp)?;
     if peek(inp) == Kind::Colon {
@@ -330,9 +284,7 @@ fn primary<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<ExprId, E> {
         }
         Kind::BracketOpen => return list(inp),
         Kind::Word(Keyword::If) => return fail(inp, Wanted::IfInBrackets),
-        Kind::Word(word)
-            if E::CAREFUL && word.class().is_reserved() && ends_operand(peek_second(inp)) =>
-        {
+        Kind::Word(word) if E::CAREFUL && word.class().is_reserved() && ends_operand(peek_second(inp)) => {
             let ident = reserved_as_name(inp, word)?;
             return Ok(inp.state().push(ident.span, ExprKind::Broken));
         }
@@ -347,23 +299,13 @@ fn primary<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<ExprId, E> {
 fn ends_operand(next: Kind) -> bool {
     matches!(
         next,
-        Kind::End
-            | Kind::BraceClose
-            | Kind::ParenClose
-            | Kind::BracketClose
-            | Kind::Comma
-            | Kind::Dot
-            | Kind::TextTail
+        Kind::End | Kind::BraceClose | Kind::ParenClose | Kind::BracketClose | Kind::Comma | Kind::Dot | Kind::TextTail
     ) || operator(next).is_some()
 }
 
 fn number<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<ExprId, E> {
     let token = take(inp, Kind::Number)?;
-    let unit = if opens_unit(peek(inp)) {
-        Some(read_unit(inp)?)
-    } else {
-        None
-    };
+    let unit = if opens_unit(peek(inp)) { Some(Box::new(read_unit(inp)?)) } else { None };
     let state = inp.state();
     let figure = token.span(state.file);
     let span: Span = unit.as_ref().map_or(figure, |u| figure.to(u.span));
@@ -382,12 +324,7 @@ fn list<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<ExprId, E> {
     let first = read_value(inp)?;
     let kind = if peek(inp) == Kind::Word(Keyword::For) {
         let (name, list, condition) = each(inp)?;
-        ExprKind::Comprehension {
-            value: first,
-            name,
-            list,
-            condition,
-        }
+        ExprKind::Comprehension { value: first, name, list, condition }
     } else {
         let mut items = vec![first];
         if peek(inp) == Kind::Comma {

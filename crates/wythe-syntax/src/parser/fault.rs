@@ -90,11 +90,7 @@ impl Failure<'_> for Fault {
     const CAREFUL: bool = true;
 
     fn at(at: usize, wanted: Wanted) -> Self {
-        Fault {
-            at: at as u32,
-            wanted,
-            or: None,
-        }
+        Fault { at: at as u32, wanted, or: None }
     }
 }
 
@@ -105,10 +101,7 @@ impl<'t> Error<'t, Input<'t>> for Fault {
             std::cmp::Ordering::Less => other,
             std::cmp::Ordering::Greater => self,
             std::cmp::Ordering::Equal if self.wanted == other.wanted => self,
-            std::cmp::Ordering::Equal => Fault {
-                or: self.or.or(Some(other.wanted)),
-                ..self
-            },
+            std::cmp::Ordering::Equal => Fault { or: self.or.or(Some(other.wanted)), ..self },
         }
     }
 }
@@ -119,10 +112,6 @@ impl<'t> LabelError<'t, Input<'t>, DefaultExpected<'t, Token>> for Fault {
         _: Option<MaybeRef<'t, Token>>,
         span: SimpleSpan<usize>,
     ) -> Self {
-        Fault {
-            at: span.start as u32,
-            wanted: Wanted::Unknown,
-            or: None,
-        }
+        Fault { at: span.start as u32, wanted: Wanted::Unknown, or: None }
     }
 }

@@ -29,10 +29,7 @@ pub(super) fn verb(word: Keyword) -> Option<Verb> {
 
 fn opens_clause(word: Keyword) -> bool {
     use Keyword::*;
-    matches!(
-        word,
-        As | From | Along | Over | Under | Into | With | Every | By | Bead
-    )
+    matches!(word, As | From | Along | Over | Under | Into | With | Every | By | Bead)
 }
 
 fn after_name(next: Kind) -> bool {
@@ -44,10 +41,7 @@ fn after_name(next: Kind) -> bool {
 }
 
 /// `verb name { clause }`; the verb stands next.
-pub(super) fn read_layer<'t, E: Failure<'t>>(
-    inp: &mut In<'t, '_, E>,
-    verb: Verb,
-) -> Result<StatementKind, E> {
+pub(super) fn read_layer<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, verb: Verb) -> Result<StatementKind, E> {
     let word = take_ident(inp)?;
     let object = read_name(inp, after_name)?;
     let mut clauses = Vec::new();
@@ -58,27 +52,15 @@ pub(super) fn read_layer<'t, E: Failure<'t>>(
         }
         inp.skip();
         let kind = clause(inp, word, from)?;
-        clauses.push(Clause {
-            span: span_from(inp, from),
-            kind,
-        });
+        clauses.push(Clause { span: span_from(inp, from), kind });
     }
     if !matches!(peek(inp), Kind::End | Kind::BraceClose) {
         return fail(inp, Wanted::Clause);
     }
-    Ok(StatementKind::Layer(Layer {
-        verb,
-        verb_span: word.span,
-        object,
-        clauses,
-    }))
+    Ok(StatementKind::Layer(Layer { verb, verb_span: word.span, object, clauses }))
 }
 
-fn clause<'t, E: Failure<'t>>(
-    inp: &mut In<'t, '_, E>,
-    word: Keyword,
-    from: usize,
-) -> Result<ClauseKind, E> {
+fn clause<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, word: Keyword, from: usize) -> Result<ClauseKind, E> {
     Ok(match word {
         Keyword::As => ClauseKind::As(inp.parse(name(after_name))?),
         Keyword::From => {
@@ -87,10 +69,7 @@ fn clause<'t, E: Failure<'t>>(
                 return fail(inp, Wanted::OtherEnd(from as u32));
             }
             inp.skip();
-            ClauseKind::Extent {
-                from: one,
-                to: read_expr(inp)?,
-            }
+            ClauseKind::Extent { from: one, to: read_expr(inp)? }
         }
         Keyword::Along => ClauseKind::Along(edge(inp)?),
         Keyword::Over => ClauseKind::Over(edge(inp)?),
@@ -116,10 +95,5 @@ fn edge<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Edge, E> {
     }
     let of = inp.parse(after(Kind::Word(Keyword::Of), name(after_name)))?;
     let to = inp.parse(after(Kind::Word(Keyword::To), name(after_name)))?;
-    Ok(Edge {
-        span: span_from(inp, from),
-        what,
-        of,
-        to,
-    })
+    Ok(Edge { span: span_from(inp, from), what, of, to })
 }

@@ -26,17 +26,14 @@ pub(super) fn report(
     }
     for fault in faults.iter().filter(|f| f.wanted != Wanted::Unknown) {
         if findings.is_full() {
-            findings.add(tokens.get(fault.at as usize).map_or(0, |t| t.start), || {
-                finding(source, tokens, *fault)
-            });
+            findings.add(tokens.get(fault.at as usize).map_or(0, |t| t.start), || finding(source, tokens, *fault));
             continue;
         }
         let line = statement_around(tokens, fault.at as usize);
-        let known = findings.up_to(lexical).iter().any(|f| {
-            f.severity == Severity::Error
-                && f.primary.span.start <= line.1
-                && line.0 <= f.primary.span.end
-        });
+        let known = findings
+            .up_to(lexical)
+            .iter()
+            .any(|f| f.severity == Severity::Error && f.primary.span.start <= line.1 && line.0 <= f.primary.span.end);
         if !known && told.insert(line) {
             findings.add(line.0, || finding(source, tokens, *fault));
         }
@@ -67,13 +64,8 @@ fn place(source: Source<'_>, tokens: &[Token], at: usize) -> (Span, Option<Token
         Span::new(source.file, at, at)
     };
     match tokens.get(at) {
-        Some(token) if token.kind != Kind::End && token.start < token.end => {
-            (token.span(source.file), Some(*token))
-        }
-        _ => (
-            end(at.checked_sub(1).and_then(|before| tokens.get(before))),
-            None,
-        ),
+        Some(token) if token.kind != Kind::End && token.start < token.end => (token.span(source.file), Some(*token)),
+        _ => (end(at.checked_sub(1).and_then(|before| tokens.get(before))), None),
     }
 }
 
@@ -86,34 +78,22 @@ fn finding(source: Source<'_>, tokens: &[Token], fault: Fault) -> Finding {
     };
     match fault.wanted {
         Wanted::OtherEnd(from) => {
-            let from = tokens
-                .get(from as usize)
-                .map_or(span, |t| t.span(source.file));
+            let from = tokens.get(from as usize).map_or(span, |t| t.span(source.file));
             return Finding::new(codes::HALF_EXTENT, from.to(span), "the extent is half said")
                 .label("`from` without `to`")
                 .related(span, "`to` and the other end are due here")
                 .mend("say both ends: `from … to …`, in either order");
         }
         Wanted::SingleComparison => {
-            return Finding::new(
-                codes::COMPARISON_CHAIN,
-                span,
-                "comparisons do not stand in a row",
-            )
-            .label("a second comparison")
-            .mend("join two comparisons with `and`: `a <= b and b <= c`");
+            return Finding::new(codes::COMPARISON_CHAIN, span, "comparisons do not stand in a row")
+                .label("a second comparison")
+                .mend("join two comparisons with `and`: `a <= b and b <= c`");
         }
         Wanted::ArgumentName(first) => {
-            let first = tokens
-                .get(first as usize)
-                .map_or(span, |t| t.span(source.file));
-            return Finding::new(
-                codes::ARGUMENT_NAME,
-                first.to(span),
-                "only a plain name stands before `:`",
-            )
-            .label("this is not a parameter's name")
-            .mend("write `name: value`, or the value alone");
+            let first = tokens.get(first as usize).map_or(span, |t| t.span(source.file));
+            return Finding::new(codes::ARGUMENT_NAME, first.to(span), "only a plain name stands before `:`")
+                .label("this is not a parameter's name")
+                .mend("write `name: value`, or the value alone");
         }
         _ => {}
     }
@@ -136,59 +116,45 @@ fn finding(source: Source<'_>, tokens: &[Token], fault: Fault) -> Finding {
     };
     let base = Finding::new(codes::UNEXPECTED_TOKEN, span, title);
     match fault.wanted {
-        Wanted::LineEnd => base
-            .label("after something complete")
-            .mend("put it on a line of its own, or take it out"),
-        Wanted::Operator => base
-            .label("the value before it is complete")
-            .mend("put an operator between, or a line of its own"),
+        Wanted::LineEnd => base.label("after something complete").mend("put it on a line of its own, or take it out"),
+        Wanted::Operator => {
+            base.label("the value before it is complete").mend("put an operator between, or a line of its own")
+        }
         Wanted::Declaration => base.label("no declaration starts like this").mend(format!(
             "start with one of {}",
-            listed(
-                Keyword::ALL
-                    .iter()
-                    .filter(|k| k.declares())
-                    .map(|k| k.text())
-            )
+            listed(Keyword::ALL.iter().filter(|k| k.declares()).map(|k| k.text()))
         )),
         Wanted::Clause => base
-            .label(format!(
-                "clauses are {}",
-                listed(crate::clauses::CLAUSES.iter().copied())
-            ))
+            .label(format!("clauses are {}", listed(crate::clauses::CLAUSES.iter().copied())))
             .mend("open a clause with its word, or end the line"),
         Wanted::Kind(Kind::Assign) => insert(base, span, "=", due),
         Wanted::Kind(Kind::Word(word)) => insert(base, span, word.text(), due),
-        Wanted::Kind(Kind::Colon) => base
-            .label(format!("{due} is due"))
-            .mend("a property is `name: value`, a section `name { … }`"),
+        Wanted::Kind(Kind::Colon) => {
+            base.label(format!("{due} is due")).mend("a property is `name: value`, a section `name { … }`")
+        }
         Wanted::IfInBrackets => base
             .label("`if` stands only where a value starts")
             .mend("put the choice in brackets: `(if … then … else …)`"),
-        Wanted::Name if token.is_some_and(|t| t.kind == Kind::Type) => base
-            .label("names of values start in lower case")
-            .mend(format!("write {} in lower case", found)),
+        Wanted::Name if token.is_some_and(|t| t.kind == Kind::Type) => {
+            base.label("names of values start in lower case").mend(format!("write {} in lower case", found))
+        }
         Wanted::TypeName | Wanted::Type if token.is_some_and(|t| t.kind == Kind::Name) => base
             .label("names of types start with a capital")
             .mend(format!("write {found} with a capital, if a type is meant")),
         Wanted::Value => base
             .label("a value is due")
             .mend("put a value here: a figure with its unit, a name, or something in brackets"),
-        _ => base
-            .label(format!("{due} is due"))
-            .mend(format!("put {due} here")),
+        _ => base.label(format!("{due} is due")).mend(format!("put {due} here")),
     }
 }
 
 fn insert(base: Finding, span: Span, what: &str, due: String) -> Finding {
     let before = Span::new(span.file, span.start, span.start);
-    base.label(format!("{due} is due"))
-        .mend(format!("put `{what}` here"))
-        .fix(Fix::needs_consent(
-            format!("insert `{what}`"),
-            before,
-            format!("{what} "),
-        ))
+    base.label(format!("{due} is due")).mend(format!("put `{what}` here")).fix(Fix::needs_consent(
+        format!("insert `{what}`"),
+        before,
+        format!("{what} "),
+    ))
 }
 
 /// `40-1/2 in 3`: a figure after a complete length in words.
@@ -197,17 +163,12 @@ fn unit_of_length(source: Source<'_>, tokens: &[Token], at: usize, span: Span) -
     let here = tokens.get(at)?;
     let figure = |k: Kind| matches!(k, Kind::Number | Kind::Length);
     if !figure(here.kind)
-        || !(figure(before.kind)
-            || before.kind == Kind::Word(Keyword::In)
-            || before.kind == Kind::Name)
+        || !(figure(before.kind) || before.kind == Kind::Word(Keyword::In) || before.kind == Kind::Name)
     {
         return None;
     }
-    let number_before = figure(before.kind)
-        || at
-            .checked_sub(2)
-            .and_then(|b| tokens.get(b))
-            .is_some_and(|t| figure(t.kind));
+    let number_before =
+        figure(before.kind) || at.checked_sub(2).and_then(|b| tokens.get(b)).is_some_and(|t| figure(t.kind));
     number_before.then(|| {
         Finding::new(codes::TWO_FIGURES, span, "two figures in a row")
             .label("a second figure")
@@ -217,45 +178,24 @@ fn unit_of_length(source: Source<'_>, tokens: &[Token], at: usize, span: Span) -
 }
 
 /// `a as in + b`: the unit shown is said last.
-fn shown_inside(
-    source: Source<'_>,
-    tokens: &[Token],
-    at: usize,
-    span: Span,
-    wanted: Wanted,
-) -> Option<Finding> {
+fn shown_inside(source: Source<'_>, tokens: &[Token], at: usize, span: Span, wanted: Wanted) -> Option<Finding> {
     let here = tokens.get(at)?;
-    if !matches!(
-        wanted,
-        Wanted::Operator | Wanted::LineEnd | Wanted::CommaOr(_)
-    ) || !here.kind.takes_the_next_line()
-    {
+    if !matches!(wanted, Wanted::Operator | Wanted::LineEnd | Wanted::CommaOr(_)) || !here.kind.takes_the_next_line() {
         return None;
     }
     let start = statement_around(tokens, at).0;
-    let shown = tokens
-        .iter()
-        .take(at)
-        .rev()
-        .take_while(|t| t.start >= start)
-        .find(|t| t.kind == Kind::Word(Keyword::As))?;
+    let shown =
+        tokens.iter().take(at).rev().take_while(|t| t.start >= start).find(|t| t.kind == Kind::Word(Keyword::As))?;
     Some(
-        Finding::new(
-            codes::UNEXPECTED_TOKEN,
-            span,
-            "nothing is worked out after `as`",
-        )
-        .label("the unit a value is shown in is said last")
-        .related(shown.span(source.file), "the unit is said here")
-        .mend("put `as` at the end, or put the part with `as` in brackets"),
+        Finding::new(codes::UNEXPECTED_TOKEN, span, "nothing is worked out after `as`")
+            .label("the unit a value is shown in is said last")
+            .related(shown.span(source.file), "the unit is said here")
+            .mend("put `as` at the end, or put the part with `as` in brackets"),
     )
 }
 
 fn listed<'a>(words: impl Iterator<Item = &'a str>) -> String {
-    words
-        .map(|w| format!("`{w}`"))
-        .collect::<Vec<_>>()
-        .join(", ")
+    words.map(|w| format!("`{w}`")).collect::<Vec<_>>().join(", ")
 }
 
 fn shortened(text: &str) -> String {

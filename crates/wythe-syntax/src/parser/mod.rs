@@ -63,17 +63,14 @@ pub(crate) fn read_chunk(
 ) -> ChunkResult {
     let marks = (module.exprs.len(), findings.len());
     let mut state = State::new(source, tokens, cut.docs, std::mem::take(&mut module.exprs));
-    let fast = rule::<_, EmptyErr, _>(decl::chunk)
-        .parse_with_state(tokens, &mut state)
-        .into_result();
+    let fast = rule::<_, EmptyErr, _>(decl::chunk).parse_with_state(tokens, &mut state).into_result();
     let reading = match fast {
         Ok(reading) => Some(reading),
         Err(_) => {
             state.exprs.truncate(marks.0);
             state.findings.clear();
-            let (reading, faults) = rule::<_, Fault, _>(decl::chunk)
-                .parse_with_state(tokens, &mut state)
-                .into_output_errors();
+            let (reading, faults) =
+                rule::<_, Fault, _>(decl::chunk).parse_with_state(tokens, &mut state).into_output_errors();
             message::report(source, tokens, &faults, &state.findings, findings);
             state.findings.clear();
             reading
@@ -83,11 +80,7 @@ pub(crate) fn read_chunk(
         findings.add(finding.primary.span.start, || finding);
     }
     module.exprs = std::mem::take(&mut state.exprs);
-    let lost = if reading.is_none() {
-        lost_name(source, tokens)
-    } else {
-        None
-    };
+    let lost = if reading.is_none() { lost_name(source, tokens) } else { None };
     ChunkResult { reading, lost }
 }
 
@@ -97,14 +90,9 @@ pub(crate) fn lost_name(source: Source<'_>, tokens: &[Token]) -> Option<Ident> {
     let Kind::Word(word) = tokens.get(after_pub)?.kind else {
         return None;
     };
-    let name = tokens
-        .get(after_pub + 1)
-        .filter(|t| matches!(t.kind, Kind::Name | Kind::Type))?;
+    let name = tokens.get(after_pub + 1).filter(|t| matches!(t.kind, Kind::Name | Kind::Type))?;
     let named = word.declares() && !matches!(word, Keyword::Use | Keyword::Amend | Keyword::Waiver);
-    named.then(|| Ident {
-        name: Symbol::new(name.text(source.text)),
-        span: name.span(source.file),
-    })
+    named.then(|| Ident { name: Symbol::new(name.text(source.text)), span: name.span(source.file) })
 }
 
 /// How deep the expressions hang on one another, by number; children come before their parents.
@@ -113,11 +101,7 @@ pub(crate) fn depths(exprs: &[Expr], from: usize) -> Vec<u32> {
     for expr in exprs.iter().skip(from) {
         let mut depth = 0;
         expr.kind.each_child(|child| {
-            let below = (child.0 as usize)
-                .checked_sub(from)
-                .and_then(|at| depths.get(at))
-                .copied()
-                .unwrap_or(0);
+            let below = (child.0 as usize).checked_sub(from).and_then(|at| depths.get(at)).copied().unwrap_or(0);
             depth = depth.max(below + 1);
         });
         depths.push(depth);

@@ -13,10 +13,7 @@ use crate::token::{Kind, Token};
 #[inline]
 fn ident_of<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, token: Token) -> Ident {
     let state = inp.state();
-    Ident {
-        name: Symbol::new(token.text(state.text)),
-        span: token.span(state.file),
-    }
+    Ident { name: Symbol::new(token.text(state.text)), span: token.span(state.file) }
 }
 
 /// The next token as a name, whatever it is.
@@ -29,28 +26,21 @@ pub(super) fn take_ident<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<
 
 /// A name in lower case. Where `follows` says that the line goes on well after it, the careful instance
 /// takes a reserved word for the name it was meant to be.
-pub(super) fn read_name<'t, E: Failure<'t>>(
-    inp: &mut In<'t, '_, E>,
-    follows: fn(Kind) -> bool,
-) -> Result<Ident, E> {
+pub(super) fn read_name<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, follows: fn(Kind) -> bool) -> Result<Ident, E> {
     match inp.peek() {
         Some(token) if token.kind == Kind::Name => {
             inp.skip();
             Ok(ident_of(inp, token))
         }
-        Some(Token {
-            kind: Kind::Word(word),
-            ..
-        }) if E::CAREFUL && follows(peek_second(inp)) => reserved_as_name(inp, word),
+        Some(Token { kind: Kind::Word(word), .. }) if E::CAREFUL && follows(peek_second(inp)) => {
+            reserved_as_name(inp, word)
+        }
         _ => fail(inp, Wanted::Name),
     }
 }
 
 /// A reserved word used as a name: one finding, and it is taken for the name.
-pub(super) fn reserved_as_name<'t, E: Failure<'t>>(
-    inp: &mut In<'t, '_, E>,
-    word: Keyword,
-) -> Result<Ident, E> {
+pub(super) fn reserved_as_name<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, word: Keyword) -> Result<Ident, E> {
     let ident = take_ident(inp)?;
     let text = word.text();
     let is = match word.class() {
@@ -62,25 +52,17 @@ pub(super) fn reserved_as_name<'t, E: Failure<'t>>(
     let other = suggestion(word);
     let span = ident.span;
     let state = inp.state();
-    let known = state.findings.iter_mut().find(|f| {
-        f.name == FindingName::Code(codes::RESERVED_WORD_AS_NAME)
-            && f.primary.span.text(state.text) == text
-    });
+    let known = state
+        .findings
+        .iter_mut()
+        .find(|f| f.name == FindingName::Code(codes::RESERVED_WORD_AS_NAME) && f.primary.span.text(state.text) == text);
     match known.and_then(|f| f.fixes.first_mut()) {
         Some(fix) => fix.edits.push(Edit { span, text: other }),
         None => state.findings.push(
-            Finding::new(
-                codes::RESERVED_WORD_AS_NAME,
-                span,
-                format!("`{text}` {is}; it cannot be a name"),
-            )
-            .label(format!("`{text}` {}", word.doc()))
-            .mend(format!("choose another name, such as `{other}`"))
-            .fix(Fix::needs_consent(
-                format!("call it `{other}`"),
-                span,
-                other,
-            )),
+            Finding::new(codes::RESERVED_WORD_AS_NAME, span, format!("`{text}` {is}; it cannot be a name"))
+                .label(format!("`{text}` {}", word.doc()))
+                .mend(format!("choose another name, such as `{other}`"))
+                .fix(Fix::needs_consent(format!("call it `{other}`"), span, other)),
         ),
     }
     Ok(ident)
@@ -94,9 +76,7 @@ fn suggestion(word: Keyword) -> String {
 }
 
 /// A name in lower case, as a parser.
-pub(super) fn name<'t, E: Failure<'t>>(
-    follows: fn(Kind) -> bool,
-) -> impl Rule<'t, Ident, E> + Copy {
+pub(super) fn name<'t, E: Failure<'t>>(follows: fn(Kind) -> bool) -> impl Rule<'t, Ident, E> + Copy {
     rule(move |inp: &mut In<'t, '_, E>| read_name(inp, follows))
 }
 
@@ -109,18 +89,12 @@ pub(super) fn type_name<'t, E: Failure<'t>>() -> impl Rule<'t, Ident, E> + Copy 
 }
 
 /// A name of either sort, as a parser.
-pub(super) fn any_name<'t, E: Failure<'t>>(
-    follows: fn(Kind) -> bool,
-) -> impl Rule<'t, Ident, E> + Copy {
-    rule(
-        move |inp: &mut In<'t, '_, E>| match inp.peek().map(|t| t.kind) {
-            Some(Kind::Name | Kind::Type) => take_ident(inp),
-            Some(Kind::Word(word)) if E::CAREFUL && follows(peek_second(inp)) => {
-                reserved_as_name(inp, word)
-            }
-            _ => fail(inp, Wanted::AnyName),
-        },
-    )
+pub(super) fn any_name<'t, E: Failure<'t>>(follows: fn(Kind) -> bool) -> impl Rule<'t, Ident, E> + Copy {
+    rule(move |inp: &mut In<'t, '_, E>| match inp.peek().map(|t| t.kind) {
+        Some(Kind::Name | Kind::Type) => take_ident(inp),
+        Some(Kind::Word(word)) if E::CAREFUL && follows(peek_second(inp)) => reserved_as_name(inp, word),
+        _ => fail(inp, Wanted::AnyName),
+    })
 }
 
 /// No reserved word is taken for a name here.
@@ -142,10 +116,7 @@ pub(super) fn path<'t, E: Failure<'t>>() -> impl Rule<'t, Path, E> {
 /// Whether a token can open a unit right after a number.
 #[inline]
 pub(super) fn opens_unit(kind: Kind) -> bool {
-    matches!(
-        kind,
-        Kind::Name | Kind::Type | Kind::UnitSign | Kind::Word(Keyword::In | Keyword::Per)
-    )
+    matches!(kind, Kind::Name | Kind::Type | Kind::UnitSign | Kind::Word(Keyword::In | Keyword::Per))
 }
 
 /// A unit: `in`, `W per m K`, `per sheet`. `in` is the inch only where a name must stand.
@@ -160,21 +131,12 @@ pub(super) fn read_unit<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<U
         inp.skip();
         unit_names(inp, &mut below)?;
     }
-    Ok(UnitExpr {
-        span: span_from(inp, from),
-        above,
-        below,
-    })
+    Ok(UnitExpr { span: span_from(inp, from), above, below })
 }
 
-fn unit_names<'t, E: Failure<'t>>(
-    inp: &mut In<'t, '_, E>,
-    names: &mut Vec<Ident>,
-) -> Result<(), E> {
+fn unit_names<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, names: &mut Vec<Ident>) -> Result<(), E> {
     match peek(inp) {
-        Kind::Name | Kind::Type | Kind::UnitSign | Kind::Word(Keyword::In) => {
-            names.push(take_ident(inp)?)
-        }
+        Kind::Name | Kind::Type | Kind::UnitSign | Kind::Word(Keyword::In) => names.push(take_ident(inp)?),
         _ => return fail(inp, Wanted::Unit),
     }
     while matches!(peek(inp), Kind::Name | Kind::Type | Kind::UnitSign) {

@@ -11,27 +11,19 @@ use crate::ast::{ExprId, ExprKind};
 use crate::token::Kind;
 
 /// `item`, or, after a fault, nothing and the line passed over. The fast instance does not recover.
-pub(super) fn or_line<'t, O, E: Failure<'t>>(
-    item: impl Rule<'t, O, E> + Clone,
-) -> impl Rule<'t, Option<O>, E> {
+pub(super) fn or_line<'t, O, E: Failure<'t>>(item: impl Rule<'t, O, E> + Clone) -> impl Rule<'t, Option<O>, E> {
     rule(move |inp: &mut In<'t, '_, E>| {
         if !E::CAREFUL {
             return inp.parse(&item).map(Some);
         }
-        let read = inp.parse(
-            item.clone()
-                .map(Some)
-                .recover_with(via_parser(rule(pass_line).map(|()| None))),
-        )?;
+        let read = inp.parse(item.clone().map(Some).recover_with(via_parser(rule(pass_line).map(|()| None))))?;
         to_line_end(inp)?;
         Ok(read)
     })
 }
 
 /// A value, or, after a fault, a broken one and the rest of the line passed over.
-pub(super) fn value_or_broken<'t, E: Failure<'t>>(
-    value: impl Rule<'t, ExprId, E> + Clone,
-) -> impl Rule<'t, ExprId, E> {
+pub(super) fn value_or_broken<'t, E: Failure<'t>>(value: impl Rule<'t, ExprId, E> + Clone) -> impl Rule<'t, ExprId, E> {
     rule(move |inp: &mut In<'t, '_, E>| {
         if !E::CAREFUL {
             return inp.parse(&value);
@@ -48,18 +40,9 @@ pub(super) fn to_line_end<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result
     if matches!(peek(inp), Kind::End | Kind::BraceClose) {
         return Ok(());
     }
-    let after_value = position(inp)
-        .checked_sub(1)
-        .and_then(|at| inp.state().token(at))
-        .is_some_and(|t| t.kind != Kind::BraceClose);
-    let fault = E::at(
-        position(inp),
-        if after_value {
-            Wanted::Operator
-        } else {
-            Wanted::LineEnd
-        },
-    );
+    let after_value =
+        position(inp).checked_sub(1).and_then(|at| inp.state().token(at)).is_some_and(|t| t.kind != Kind::BraceClose);
+    let fault = E::at(position(inp), if after_value { Wanted::Operator } else { Wanted::LineEnd });
     inp.emit(fault);
     pass_line(inp)
 }

@@ -34,28 +34,9 @@ pub(super) struct State<'t> {
 }
 
 impl<'t> State<'t> {
-    pub(super) fn new(
-        source: Source<'t>,
-        tokens: &'t [Token],
-        docs: Option<Span>,
-        exprs: Vec<Expr>,
-    ) -> Self {
-        let Source {
-            file,
-            text,
-            comments,
-            prelude,
-        } = source;
-        State {
-            file,
-            text,
-            prelude,
-            docs,
-            exprs,
-            findings: Vec::new(),
-            comments,
-            tokens,
-        }
+    pub(super) fn new(source: Source<'t>, tokens: &'t [Token], docs: Option<Span>, exprs: Vec<Expr>) -> Self {
+        let Source { file, text, comments, prelude } = source;
+        State { file, text, prelude, docs, exprs, findings: Vec::new(), comments, tokens }
     }
 
     /// Adds an expression.
@@ -69,9 +50,7 @@ impl<'t> State<'t> {
     /// The place of an expression.
     #[inline]
     pub(super) fn span_of(&self, id: ExprId) -> Span {
-        self.exprs
-            .get(id.0 as usize)
-            .map_or(Span::new(self.file, 0, 0), |e| e.span)
+        self.exprs.get(id.0 as usize).map_or(Span::new(self.file, 0, 0), |e| e.span)
     }
 
     /// The token at a place in the chunk.
@@ -118,10 +97,7 @@ where
 }
 
 /// A parser over the tokens of a chunk.
-pub(super) trait Rule<'t, O, E: Failure<'t>>:
-    Parser<'t, Input<'t>, O, Extra<'t, E>>
-{
-}
+pub(super) trait Rule<'t, O, E: Failure<'t>>: Parser<'t, Input<'t>, O, Extra<'t, E>> {}
 impl<'t, O, E: Failure<'t>, P: Parser<'t, Input<'t>, O, Extra<'t, E>>> Rule<'t, O, E> for P {}
 
 /// How far the input is read, in tokens of the chunk.
@@ -172,10 +148,7 @@ pub(super) fn word<'t, E: Failure<'t>>(word: Keyword) -> impl Rule<'t, Token, E>
 }
 
 /// `then` if the next token is of this kind, which is read; nothing otherwise. A fault after it stands.
-pub(super) fn after<'t, O, E: Failure<'t>>(
-    kind: Kind,
-    then: impl Rule<'t, O, E>,
-) -> impl Rule<'t, Option<O>, E> {
+pub(super) fn after<'t, O, E: Failure<'t>>(kind: Kind, then: impl Rule<'t, O, E>) -> impl Rule<'t, Option<O>, E> {
     rule(move |inp: &mut In<'t, '_, E>| {
         if peek(inp) != kind {
             return Ok(None);

@@ -11,15 +11,12 @@ use super::recover::value_or_broken;
 use super::state::{In, Rule, after, fail, peek, position, rule, span_from, token, word};
 use super::text::{read_text, text_follows};
 use super::types::type_expr;
-use crate::ast::{Expect, Let, Statement, StatementKind};
+use crate::ast::{Expect, ExprKind, Let, Statement, StatementKind};
 use crate::keywords::Keyword;
 use crate::token::Kind;
 
 /// A statement; its word stands next.
-pub(super) fn read_statement<'t, E: Failure<'t>>(
-    inp: &mut In<'t, '_, E>,
-    first: Keyword,
-) -> Result<Statement, E> {
+pub(super) fn read_statement<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, first: Keyword) -> Result<Statement, E> {
     let from = position(inp);
     let kind = match first {
         Keyword::Let => inp.parse(let_rule().map(StatementKind::Let)),
@@ -32,27 +29,15 @@ pub(super) fn read_statement<'t, E: Failure<'t>>(
         Keyword::Step => inp.parse(step()),
         Keyword::Opening => inp.parse(opening()),
         Keyword::Piers => inp.parse(
-            word(Keyword::Piers)
-                .ignore_then(named_block())
-                .map(|(name, block)| StatementKind::Piers { name, block }),
+            word(Keyword::Piers).ignore_then(named_block()).map(|(name, block)| StatementKind::Piers { name, block }),
         ),
         Keyword::Pier | Keyword::Pad => inp.parse(pier_or_pad(first)),
         Keyword::Beam => inp.parse(beam()),
-        Keyword::For => each(inp).map(|(name, list, condition)| StatementKind::ForEach {
-            name,
-            list,
-            condition,
-        }),
-        Keyword::Require => inp.parse(
-            word(Keyword::Require)
-                .ignore_then(expr())
-                .map(StatementKind::Require),
-        ),
-        Keyword::Otherwise => inp.parse(
-            word(Keyword::Otherwise)
-                .ignore_then(rule(read_text))
-                .map(StatementKind::Otherwise),
-        ),
+        Keyword::For => each(inp).map(|(name, list, condition)| StatementKind::ForEach { name, list, condition }),
+        Keyword::Require => inp.parse(word(Keyword::Require).ignore_then(expr()).map(StatementKind::Require)),
+        Keyword::Otherwise => {
+            inp.parse(word(Keyword::Otherwise).ignore_then(rule(read_text)).map(StatementKind::Otherwise))
+        }
         Keyword::Rate => inp.parse(rate()),
         Keyword::Waste => inp.parse(
             word(Keyword::Waste)
@@ -60,20 +45,13 @@ pub(super) fn read_statement<'t, E: Failure<'t>>(
                 .map(|(class, value)| StatementKind::Waste { class, value }),
         ),
         Keyword::Entry => inp.parse(entry()),
-        Keyword::Expect => inp.parse(
-            word(Keyword::Expect)
-                .ignore_then(rule(expect))
-                .map(StatementKind::Expect),
-        ),
+        Keyword::Expect => inp.parse(word(Keyword::Expect).ignore_then(rule(expect)).map(StatementKind::Expect)),
         other => match verb(other) {
             Some(verb) => read_layer(inp, verb),
             None => fail(inp, Wanted::Item),
         },
     }?;
-    Ok(Statement {
-        span: span_from(inp, from),
-        kind,
-    })
+    Ok(Statement { span: span_from(inp, from), kind })
 }
 
 /// `let name [: type] = value`, as a parser. A value that cannot be read leaves the name declared.
@@ -92,12 +70,7 @@ fn wall<'t, E: Failure<'t>>() -> impl Rule<'t, StatementKind, E> {
         .then(name(nothing))
         .then(expr())
         .then(block_if_any())
-        .map(|(((name, direction), length), block)| StatementKind::Wall {
-            name,
-            direction,
-            length,
-            block,
-        })
+        .map(|(((name, direction), length), block)| StatementKind::Wall { name, direction, length, block })
 }
 
 fn step<'t, E: Failure<'t>>() -> impl Rule<'t, StatementKind, E> {
@@ -116,12 +89,7 @@ fn opening<'t, E: Failure<'t>>() -> impl Rule<'t, StatementKind, E> {
         .then_ignore(word(Keyword::At))
         .then(expr())
         .then(block())
-        .map(|(((name, wall), at), block)| StatementKind::Opening {
-            name,
-            wall,
-            at,
-            block,
-        })
+        .map(|(((name, wall), at), block)| StatementKind::Opening { name, wall, at, block })
 }
 
 fn pier_or_pad<'t, E: Failure<'t>>(first: Keyword) -> impl Rule<'t, StatementKind, E> {
@@ -150,12 +118,7 @@ fn beam<'t, E: Failure<'t>>() -> impl Rule<'t, StatementKind, E> {
             Ok((from, read_expr(inp)?))
         }))
         .then(block_if_any())
-        .map(|((name, (from, to)), block)| StatementKind::Beam {
-            name,
-            from,
-            to,
-            block,
-        })
+        .map(|((name, (from, to)), block)| StatementKind::Beam { name, from, to, block })
 }
 
 fn rate<'t, E: Failure<'t>>() -> impl Rule<'t, StatementKind, E> {
@@ -171,9 +134,15 @@ fn rate<'t, E: Failure<'t>>() -> impl Rule<'t, StatementKind, E> {
 
 fn entry<'t, E: Failure<'t>>() -> impl Rule<'t, StatementKind, E> {
     word(Keyword::Entry)
-        .ignore_then(rule(|inp: &mut In<'t, '_, E>| match peek(inp) {
-            Kind::Date | Kind::BadFigure => read_expr(inp),
-            _ => fail(inp, Wanted::Kind(Kind::Date)),
+        .ignore_then(rule(|inp: &mut In<'t, '_, E>| {
+            let (token, kind) = match inp.peek() {
+                Some(token) if token.kind == Kind::Date => (token, ExprKind::Date),
+                Some(token) if token.kind == Kind::BadFigure => (token, ExprKind::Broken),
+                _ => return fail(inp, Wanted::Kind(Kind::Date)),
+            };
+            inp.skip();
+            let state = inp.state();
+            Ok(state.push(token.span(state.file), kind))
         }))
         .then(block())
         .map(|(date, block)| StatementKind::Entry { date, block })
@@ -192,11 +161,7 @@ fn expect<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Expect, E> {
                 _ => None,
             };
             let within = inp.parse(after(Kind::Word(Keyword::In), path()))?;
-            Ok(Expect::Finding {
-                present,
-                name,
-                within,
-            })
+            Ok(Expect::Finding { present, name, within })
         }
         _ => {
             let value = read_expr(inp)?;
@@ -208,9 +173,5 @@ fn expect<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<Expect, E> {
 
 /// A text if one stands next.
 pub(super) fn text<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<crate::ast::ExprId, E> {
-    if text_follows(inp) {
-        read_text(inp)
-    } else {
-        fail(inp, Wanted::Kind(Kind::Text))
-    }
+    if text_follows(inp) { read_text(inp) } else { fail(inp, Wanted::Kind(Kind::Text)) }
 }

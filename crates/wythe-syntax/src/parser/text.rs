@@ -49,19 +49,8 @@ fn plain<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>, token: Token, parts: &mut 
 /// What stands between the marks of a piece of text: `"…"`, `"…{`, `}…{` or `}…"`.
 fn body(piece: &str) -> &str {
     let inner = piece.strip_prefix(['"', '}']).unwrap_or(piece);
-    let escaped = inner
-        .bytes()
-        .rev()
-        .skip(1)
-        .take_while(|&b| b == b'\\')
-        .count()
-        % 2
-        == 1;
-    if escaped {
-        inner
-    } else {
-        inner.strip_suffix(['"', '{']).unwrap_or(inner)
-    }
+    let escaped = inner.bytes().rev().skip(1).take_while(|&b| b == b'\\').count() % 2 == 1;
+    if escaped { inner } else { inner.strip_suffix(['"', '{']).unwrap_or(inner) }
 }
 
 /// The text meant by escapes: `\"`, `\\`, `\{`, `\}`, `\n`, `\t`; others stay as they are.

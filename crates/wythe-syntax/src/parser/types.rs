@@ -18,30 +18,19 @@ fn read_type<'t, E: Failure<'t>>(inp: &mut In<'t, '_, E>) -> Result<TypeExpr, E>
     let kind = match peek(inp) {
         Kind::Type => {
             let name = take_ident(inp)?;
-            let inner = inp.parse(after(
-                Kind::BracketOpen,
-                type_expr().then_ignore(token(Kind::BracketClose)),
-            ))?;
+            let inner = inp.parse(after(Kind::BracketOpen, type_expr().then_ignore(token(Kind::BracketClose))))?;
             TypeExprKind::Name(name, inner.map(Box::new))
         }
         Kind::BracketOpen => {
-            let inner = inp.parse(
-                type_expr().delimited_by(token(Kind::BracketOpen), token(Kind::BracketClose)),
-            )?;
+            let inner = inp.parse(type_expr().delimited_by(token(Kind::BracketOpen), token(Kind::BracketClose)))?;
             TypeExprKind::List(Box::new(inner))
         }
         _ => return fail(inp, Wanted::Type),
     };
-    let plain = TypeExpr {
-        span: span_from(inp, from),
-        kind,
-    };
+    let plain = TypeExpr { span: span_from(inp, from), kind };
     if peek(inp) != Kind::Question {
         return Ok(plain);
     }
     inp.skip();
-    Ok(TypeExpr {
-        span: span_from(inp, from),
-        kind: TypeExprKind::Optional(Box::new(plain)),
-    })
+    Ok(TypeExpr { span: span_from(inp, from), kind: TypeExprKind::Optional(Box::new(plain)) })
 }

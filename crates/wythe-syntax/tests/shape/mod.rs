@@ -13,11 +13,7 @@ pub fn good_files() -> Vec<(String, String)> {
         .flatten()
         .filter(|e| e.path().extension().is_some_and(|x| x == "wythe"))
         .map(|e| {
-            let name = e
-                .path()
-                .file_stem()
-                .map(|s| s.to_string_lossy().into_owned())
-                .unwrap_or_default();
+            let name = e.path().file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
             (name, std::fs::read_to_string(e.path()).expect("readable"))
         })
         .collect();
@@ -34,11 +30,7 @@ pub fn shape(text: &str) -> String {
         out.push_str(&resolved(&format!("{:?}\n", line.target), &module, text));
     }
     for decl in &module.decls {
-        out.push_str(&format!(
-            "{} {} ",
-            decl.public,
-            decl.docs.map_or("", |d| d.text(text))
-        ));
+        out.push_str(&format!("{} {} ", decl.public, decl.docs.map_or("", |d| d.text(text))));
         out.push_str(&resolved(&format!("{:?}\n", decl.kind), &module, text));
     }
     out
@@ -47,11 +39,9 @@ pub fn shape(text: &str) -> String {
 fn expr(id: ExprId, module: &Module, text: &str) -> String {
     let expr = &module[id];
     match &expr.kind {
-        ExprKind::Number { figure, unit } => format!(
-            "{} {}",
-            figure.text(text),
-            resolved(&format!("{unit:?}"), module, text)
-        ),
+        ExprKind::Number { figure, unit } => {
+            format!("{} {}", figure.text(text), resolved(&format!("{unit:?}"), module, text))
+        }
         ExprKind::Length | ExprKind::RValue | ExprKind::Date | ExprKind::Lumber => {
             expr.span.text(text).split_whitespace().collect()
         }
@@ -66,11 +56,7 @@ fn resolved(debug: &str, module: &Module, text: &str) -> String {
     while let Some(c) = rest.chars().next() {
         if let Some(after) = rest.strip_prefix("ExprId(") {
             let (number, after) = after.split_once(')').expect("a number in brackets");
-            out.push_str(&expr(
-                ExprId(number.parse().expect("a number")),
-                module,
-                text,
-            ));
+            out.push_str(&expr(ExprId(number.parse().expect("a number")), module, text));
             rest = after;
         } else if rest.starts_with("0:") && !out.ends_with(|c: char| c.is_ascii_digit()) {
             rest = rest[2..].trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
