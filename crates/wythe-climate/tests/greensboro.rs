@@ -34,21 +34,6 @@ fn vented_condenses_in_a_real_summer_and_closed_does_not() {
     let weather = read_tmy(&file(), GapPolicy::Refuse).unwrap().year;
     let open = simulate(&crawl::vented_cottage(), &crawl::vented(), &weather).unwrap();
     let shut = simulate(&crawl::cottage(), &crawl::closed(), &weather).unwrap();
-    for m in &open.months {
-        println!(
-            "{:2} {:5.1} {:5.1} rh {:4.1} mc {:4.1} wet {}",
-            m.month,
-            to_celsius(m.outside),
-            to_celsius(m.air),
-            100.0 * m.humidity.ratio().value,
-            100.0 * m.wood_moisture.value,
-            m.condensing_hours
-        );
-    }
-    for b in &open.bands {
-        println!("{} {}", b.name, b.condensing_hours);
-    }
-    println!("{} {}", open.highest_mold().value(), shut.highest_mold().value());
     assert!(open.condensing_hours() > 0);
     assert_eq!(shut.condensing_hours(), 0);
 }

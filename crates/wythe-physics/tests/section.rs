@@ -156,6 +156,28 @@ fn crawl_wall() -> WallGround {
     }
 }
 
+// The same section by quadratic finite elements (scikit-fem, tests/reference/physics/wall_section.py).
+#[test]
+fn wall_section_agrees_with_finite_elements() {
+    let got = crawl_wall().solve().unwrap();
+    let mut table =
+        csv::Reader::from_path(concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/reference/physics/wall_section.csv"))
+            .unwrap();
+    let rows: Vec<(String, f64)> = table.deserialize().map(|r| r.unwrap()).collect();
+    let want = |name: &str| rows.iter().find(|row| row.0 == name).unwrap().1;
+    let heat = got.heat_from[INSIDE].value;
+    assert!((heat / want("heat_from_inside_w_m") - 1.0).abs() < 0.005, "{heat}");
+    for (name, x, y) in [
+        ("band_c", -0.2, 0.35),
+        ("board_at_grade_c", -0.238, 0.0),
+        ("floor_two_metres_in_c", -2.2, -0.6),
+        ("outer_face_c", 0.0, 0.2),
+    ] {
+        let t = to_celsius(got.temperature_at(m(x), m(y)).unwrap());
+        assert!((t - want(name)).abs() < 0.05, "{name}: {t} not {}", want(name));
+    }
+}
+
 // Halving every cell changes the loss by less than 0.5 %, and heat in equals heat out.
 #[test]
 fn wall_section_is_fine_enough() {

@@ -4,15 +4,16 @@
 use uom::si::f64::{Length, LinearPowerDensity, ThermodynamicTemperature};
 use uom::si::linear_power_density::watt_per_meter;
 
-use super::shape::{Cell, Side};
-use super::solve::{SectionSolution, couple};
+use super::shape::Cell;
+use super::solve::{Face, SectionSolution, couple};
 use crate::admit;
 use crate::error::{PhysicsError, Result};
 use crate::quantity::kelvin;
 
 impl SectionSolution {
-    /// Temperature at a point in or on the solids: the mean of the cells that meet at the nearest
-    /// mesh corner, weighted by conductivity, with each air weighted by its film.
+    /// Temperature at a point in or on the solids, taken at the nearest mesh corner. On a surface it
+    /// is that of the surface faces that meet there, found from their heat flow; inside, the mean of
+    /// the cells that meet there, weighted by conductivity.
     ///
     /// # Errors
     /// A point with no solid near it.
@@ -20,88 +21,64 @@ impl SectionSolution {
         let nearest = |lines: &[f64], at: f64| {
             lines
                 .iter()
+                .copied()
                 .enumerate()
                 .min_by(|a, b| (a.1 - at).abs().total_cmp(&(b.1 - at).abs()))
-                .map_or(0, |(index, _)| index)
+                .unwrap_or((0, 0.0))
         };
-        let x = admit::finite("x of the point", x.value)?;
-        let y = admit::finite("y of the point", y.value)?;
-        let (ci, cj) = (nearest(&self.lines.x, x), nearest(&self.lines.y, y));
-        let (nx, ny) = (self.lines.x.len() - 1, self.lines.y.len() - 1);
-        let mut weight = 0.0;
-        let mut sum = 0.0;
-        let mut held = None;
-        let mut solid = false;
-        let mut air = |environment: usize, upright: bool, depth: f64| {
-            let (t, upright_film, level_film) = self.films[environment];
-            let film = if upright { upright_film } else { level_film };
-            if film > 0.0 {
-                weight += depth / film;
-                sum += t * depth / film;
-            } else {
-                held = Some(t);
-            }
-        };
-        // The film acts on the faces that touch the corner.
-        for (di, dj) in [(0, 0), (1, 0), (0, 1), (1, 1)] {
-            let (i, j) = (ci + di, cj + dj);
-            let inside = i >= 1 && i <= nx && j >= 1 && j <= ny;
-            if !inside {
-                continue;
-            }
-            let (i, j) = (i - 1, j - 1);
-            if !matches!(self.grid[j * nx + i], Cell::Solid(_)) {
-                continue;
-            }
-            let dx = self.lines.x[i + 1] - self.lines.x[i];
-            let dy = self.lines.y[j + 1] - self.lines.y[j];
-            // The neighbors across the corner, sideways and up or down.
-            let beside =
-                if di == 0 { (i + 1 < nx).then(|| j * nx + i + 1) } else { i.checked_sub(1).map(|i| j * nx + i) };
-            let over =
-                if dj == 0 { (j + 1 < ny).then(|| (j + 1) * nx + i) } else { j.checked_sub(1).map(|j| j * nx + i) };
-            match beside.map(|c| self.grid[c]) {
-                Some(Cell::Air(e)) => air(e, true, 0.5 * dy),
-                None => {
-                    if let Side::Faces(e) = self.outer[if di == 0 { 1 } else { 0 }] {
-                        air(e, true, 0.5 * dy);
-                    }
-                }
-                _ => {}
-            }
-            match over.map(|c| self.grid[c]) {
-                Some(Cell::Air(e)) => air(e, false, 0.5 * dx),
-                None => {
-                    if let Side::Faces(e) = self.outer[if dj == 0 { 3 } else { 2 }] {
-                        air(e, false, 0.5 * dx);
-                    }
-                }
-                _ => {}
-            }
-        }
-        for (di, dj) in [(0, 0), (1, 0), (0, 1), (1, 1)] {
-            let (i, j) = (ci + di, cj + dj);
-            if i < 1 || i > nx || j < 1 || j > ny {
-                continue;
-            }
-            let (i, j) = (i - 1, j - 1);
-            if let Cell::Solid(lambda) = self.grid[j * nx + i] {
-                solid = true;
-                let dx = self.lines.x[i + 1] - self.lines.x[i];
-                let dy = self.lines.y[j + 1] - self.lines.y[j];
-                // Conductance from the cell's center to the corner through a quarter cell.
-                let w = lambda * 0.5 * (dx / dy + dy / dx);
+        let (ci, cx) = nearest(&self.lines.x, admit::finite("x of the point", x.value)?);
+        let (cj, cy) = nearest(&self.lines.y, admit::finite("y of the point", y.value)?);
+        let on_surface = self.surface_temperature(cx, cy);
+        on_surface
+            .or_else(|| self.inner_temperature(ci, cj))
+            .map(kelvin)
+            .ok_or(PhysicsError::Contradiction { what: "point of the section".into(), why: "lies in no solid".into() })
+    }
+
+    /// Kelvin at a mesh corner on a surface; none elsewhere. The nearer the middle of a face, the
+    /// more it counts.
+    fn surface_temperature(&self, x: f64, y: f64) -> Option<f64> {
+        let (faces, _) = couple(&self.lines, &self.grid, &self.films, self.outer);
+        let (mut weight, mut sum) = (0.0, 0.0);
+        for face in &faces {
+            let (across, along) = if face.upright { (x, y) } else { (y, x) };
+            let near = |a: f64, b: f64| (a - b).abs() < 1e-9;
+            if near(across, face.at) && (near(along, face.low) || near(along, face.high)) {
+                let w = 1.0 / (face.high - face.low);
                 weight += w;
-                sum += w * self.temperatures[j * nx + i];
+                sum += w * self.face_temperature(face);
             }
         }
-        if !solid {
-            return Err(PhysicsError::Contradiction {
-                what: "point of the section".into(),
-                why: "lies in no solid".into(),
-            });
+        (weight > 0.0).then(|| sum / weight)
+    }
+
+    /// Kelvin at a mesh corner inside the solids.
+    fn inner_temperature(&self, ci: usize, cj: usize) -> Option<f64> {
+        let (nx, ny) = (self.lines.x.len() - 1, self.lines.y.len() - 1);
+        let (mut weight, mut sum) = (0.0, 0.0);
+        for i in ci.saturating_sub(1)..(ci + 1).min(nx) {
+            for j in cj.saturating_sub(1)..(cj + 1).min(ny) {
+                if let Cell::Solid(lambda) = self.grid[j * nx + i] {
+                    let dx = self.lines.x[i + 1] - self.lines.x[i];
+                    let dy = self.lines.y[j + 1] - self.lines.y[j];
+                    // Conductance from the cell's center to the corner through a quarter cell.
+                    let w = lambda * 0.5 * (dx / dy + dy / dx);
+                    weight += w;
+                    sum += w * self.temperatures[j * nx + i];
+                }
+            }
         }
-        Ok(kelvin(held.unwrap_or(sum / weight)))
+        (weight > 0.0).then(|| sum / weight)
+    }
+
+    /// Kelvin on a face, from the heat that passes its film.
+    fn face_temperature(&self, face: &Face) -> f64 {
+        let air = self.films[face.environment].0;
+        if !face.film_conductance.is_finite() {
+            return air;
+        }
+        let heat = face.conductance * (air - self.temperatures[face.cell]);
+        air - heat / face.film_conductance
     }
 
     /// Heat from an environment into the upright faces whose middle lies between two heights, per
@@ -151,11 +128,7 @@ impl SectionSolution {
                     && (left.value..=right.value).contains(&x)
                     && (bottom.value..=top.value).contains(&y)
             })
-            .map(|face| {
-                let air = self.films[face.environment].0;
-                let heat = face.conductance * (air - self.temperatures[face.cell]);
-                if face.film_conductance.is_finite() { air - heat / face.film_conductance } else { air }
-            })
+            .map(|face| self.face_temperature(face))
             .min_by(f64::total_cmp)
             .map(kelvin)
             .ok_or(PhysicsError::Contradiction {

@@ -14,7 +14,7 @@ use crate::error::{PhysicsError, Result};
 use crate::quantity::kelvin;
 
 /// Temperatures and heat flows of a solved section.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct SectionSolution {
     /// Heat from each environment into the section per metre of its length; the sum is zero but
     /// for rounding.
