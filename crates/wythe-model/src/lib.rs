@@ -1,9 +1,9 @@
 //! The building: site, foundation, walls, piers, openings, ground, assemblies of layers, joints and phases.
 //!
-//! Imports `wythe-source`, `uom` and `geo` (plain plane geometry); knows no syntax. Every part carries the place
+//! Imports `wythe-source`, `uom`, `geo` (plain plane geometry), `jiff` (dates) and `rust_decimal` (money); knows no syntax. Every part carries the place
 //! it came from, so that a finding about the building can point at the text. Start at [`Foundation`], then [`Assembly`].
 //! What follows from the parts has modules of its own: [`geometry`] (outline, corners, areas, extents on a wall)
-//! and [`quantity`] (net quantities of every piece of work).
+//! and [`quantity`] (net quantities of every piece of work). Prices, rates and the log stand in [`ledger`].
 
 mod assembly;
 mod element;
@@ -11,6 +11,7 @@ mod element;
 pub mod fixture;
 mod foundation;
 pub mod geometry;
+pub mod ledger;
 mod level;
 mod phase;
 mod product;

@@ -47,6 +47,10 @@ pub struct Phase {
     pub traffic: Traffic,
     /// What an inspector must see before work goes on.
     pub hold: Option<Arc<str>>,
+    /// Working days it takes where others do the work.
+    pub days: Option<u32>,
+    /// Days to cure or dry after it, nights and weekends included.
+    pub wait_days: u32,
 }
 
 impl Phase {

@@ -4,10 +4,13 @@ mod assembly;
 mod fields;
 mod foundation;
 mod joint;
+mod log;
 mod openings;
 mod phase;
 mod piers;
+mod prices;
 mod product;
+mod rates;
 mod site;
 mod walls;
 mod work;
@@ -15,8 +18,11 @@ mod work;
 pub use assembly::assembly;
 pub use foundation::foundation;
 pub use joint::joint;
+pub use log::work_log;
 pub use phase::phase;
+pub use prices::price_sheet;
 pub use product::product;
+pub use rates::crew_rates;
 pub use site::site;
 
 /// The name of a member of an enumeration.

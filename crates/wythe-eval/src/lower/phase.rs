@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use uom::si::f64::Time;
+use uom::si::time::day;
 use wythe_model::{Phase, Traffic};
 use wythe_syntax::ast::{Block, Ident};
 
@@ -31,5 +33,12 @@ pub fn phase<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, name: Ident, blo
         starts: f.members(ev, "starts"),
         traffic,
         hold: f.text("hold"),
+        days: f.get("days").quantity().and_then(whole),
+        wait_days: f.typed::<Time>("wait").map_or(0, |t| t.get::<day>().ceil().clamp(0.0, 3650.0) as u32),
     }))
+}
+
+/// A whole number of days.
+fn whole(quantity: wythe_units::Quantity) -> Option<u32> {
+    u32::try_from(quantity.value.round().as_whole()?).ok()
 }
