@@ -118,10 +118,11 @@ fn level_slab(half_width: f64, floor: f64) -> WallGround {
     }
 }
 
-// ISO 13370's slab formula is an approximation to this same section. The strip's B is its width.
+// ISO 13370's slab formula approximates this same section (a strip, whose B is its width): they agree
+// within 3 %.
 #[test]
 fn slab_agrees_with_iso_13370() {
-    for (half, floor, tolerance) in [(2.5, 0.0, 0.06), (4.0, 0.0, 0.06), (2.5, 1.5, 0.06)] {
+    for (half, floor, tolerance) in [(2.5, 0.0, 0.03), (4.0, 0.0, 0.03), (2.5, 1.5, 0.03)] {
         let solved = level_slab(half, floor).solve().unwrap();
         let numeric = solved.heat_from[INSIDE].value / (half * 20.0);
         let formula = SlabOnGround {
