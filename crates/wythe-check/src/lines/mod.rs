@@ -16,6 +16,7 @@ mod house;
 mod joints;
 mod link;
 mod section;
+mod sideways;
 mod sketch;
 mod strips;
 mod told;
@@ -45,6 +46,7 @@ pub fn check(foundation: &Foundation, asked: &Requirements) -> (Vec<Finding>, Ve
             branches::piers(&house, control, &mut out);
             branches::hatches(&house, control, &mut out);
         }
+        sideways::prove(&house, &mut out);
         heat::prove(&house, &mut out);
         told::unsaid(&house, &mut out);
     }

@@ -134,6 +134,24 @@ fn a_wall_foot_without_a_joint_is_told_with_the_joint() {
 }
 
 #[test]
+fn two_build_ups_at_a_corner_must_be_joined() {
+    let mut house = House::unit_4();
+    let mut other = house.foundation.assemblies[0].as_ref().clone();
+    other.name = Symbol::new("lined_otherwise");
+    for work in other.faces.iter_mut().flat_map(|f| &mut f.works) {
+        if let Some(product) = work.product.as_mut().filter(|p| p.name.as_str() == "wall_liner") {
+            std::sync::Arc::make_mut(product).name = Symbol::new("other_liner");
+        }
+    }
+    house.foundation.assemblies.push(other.into());
+    let id = wythe_model::AssemblyId(house.foundation.assemblies.len() as u32 - 1);
+    house.foundation.walls[1].assembly = Some(id);
+    assert_eq!(names(&faults(&house)), ["corner_open"], "two corners, one line to change");
+    let told = faults(&house);
+    assert_eq!(told[0].title, "the vapor line is not joined at the corner of south and east");
+}
+
+#[test]
 fn an_untaped_lap_is_open() {
     let (_, finding) = only("  tape seam_tape over top edge of ground_liner\n", "");
     assert_eq!(finding.name.as_str(), "vapor_line_broken");
