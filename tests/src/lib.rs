@@ -1,1 +1,3 @@
-//! Whole-program tests of Wythe.
+//! What the whole-program tests and benchmarks share: generated repositories of houses.
+
+pub mod houses;

@@ -1,5 +1,7 @@
 //! What a check learns of a module: a table beside the tree.
 
+use std::sync::Arc;
+
 use rustc_hash::FxHashMap;
 use wythe_findings::Finding;
 use wythe_model::{Class, Level};
@@ -17,9 +19,9 @@ pub struct Checked {
     /// What each name, field or callee stands for.
     pub resolutions: Vec<Res>,
     /// The value of each literal figure.
-    pub literals: FxHashMap<ExprId, Literal>,
+    pub literals: Literals,
     /// The unit a value is to be shown in, by its `as` expression.
-    pub units: FxHashMap<ExprId, CompoundUnit>,
+    pub units: FxHashMap<ExprId, Arc<CompoundUnit>>,
     /// The signature of each declaration.
     pub signatures: Vec<Signature>,
     /// Every mention of something declared, for an editor: where, and what.
@@ -47,11 +49,42 @@ impl Checked {
     }
 }
 
+/// The literal figures of a module, by the number of their expression.
+#[derive(Clone, Debug, Default)]
+pub struct Literals {
+    /// For each expression, one more than the place of its figure; nought where it has none.
+    places: Vec<u32>,
+    figures: Vec<(ExprId, Literal)>,
+}
+
+impl Literals {
+    /// The figure of an expression.
+    pub fn get(&self, id: &ExprId) -> Option<&Literal> {
+        let place = *self.places.get(id.0 as usize)?;
+        self.figures.get((place as usize).checked_sub(1)?).map(|(_, figure)| figure)
+    }
+
+    /// Records the figure of an expression.
+    pub fn insert(&mut self, id: ExprId, figure: Literal) {
+        let at = id.0 as usize;
+        if at >= self.places.len() {
+            self.places.resize(at + 1, 0);
+        }
+        self.figures.push((id, figure));
+        self.places[at] = self.figures.len() as u32;
+    }
+
+    /// Every figure, in the order they were met.
+    pub fn iter(&self) -> impl Iterator<Item = (&ExprId, &Literal)> {
+        self.figures.iter().map(|(id, figure)| (id, figure))
+    }
+}
+
 /// The value of a literal figure.
 #[derive(Clone, Debug)]
 pub enum Literal {
     /// A quantity, with the unit it is written in.
-    Quantity(Quantity, Option<Box<CompoundUnit>>),
+    Quantity(Quantity, Option<Arc<CompoundUnit>>),
     /// A temperature, in kelvin.
     Temperature(Scalar),
 }

@@ -15,7 +15,7 @@ mod signature;
 mod suggest;
 mod types;
 
-pub use checked::{Builtin, Checked, Literal, PartKind, Res, Target};
+pub use checked::{Builtin, Checked, Literal, Literals, PartKind, Res, Target};
 pub use checker::check_module;
 pub use declare::{Declared, declare};
 pub use layers::{allowed_clauses, classes_for};

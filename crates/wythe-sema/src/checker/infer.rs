@@ -23,7 +23,7 @@ impl Checker<'_> {
         let module = self.module;
         let expr = &module[id];
         match &expr.kind {
-            ExprKind::Number { figure, unit } => self.number(id, *figure, unit.as_ref(), hope),
+            ExprKind::Number { figure, unit } => self.number(id, *figure, unit.as_deref(), hope),
             ExprKind::Length => self.length(id, expr.span),
             ExprKind::RValue => self.r_value(id, expr.span),
             ExprKind::Date => Type::Date,

@@ -1,5 +1,7 @@
 //! Figures: numbers with units, lengths with marks, R-values, dates.
 
+use std::sync::Arc;
+
 use wythe_findings::{Finding, codes};
 use wythe_source::Span;
 use wythe_syntax::ast::{DeclKind, ExprId, Ident, UnitExpr};
@@ -44,7 +46,7 @@ impl Checker<'_> {
         match unit.to_si(value).map(|v| Quantity { value: v, dim: unit.dim(), kind: unit.kind() }) {
             Ok(quantity) => {
                 let ty = Type::Quantity(quantity.dim, quantity.kind);
-                self.out.literals.insert(id, Literal::Quantity(quantity, Some(Box::new(unit))));
+                self.out.literals.insert(id, Literal::Quantity(quantity, Some(unit)));
                 ty
             }
             Err(error) => self.bad_figure(figure, &error.to_string()),
@@ -78,8 +80,20 @@ impl Checker<'_> {
         }
     }
 
-    /// A unit as written.
-    pub(crate) fn unit(&mut self, written: &UnitExpr) -> Option<CompoundUnit> {
+    /// A unit as written. Units of the table alone are put together once for the whole module.
+    pub(crate) fn unit(&mut self, written: &UnitExpr) -> Option<Arc<CompoundUnit>> {
+        let text = self.text(written.span);
+        if let Some(known) = self.units.get(text) {
+            return Some(known.clone());
+        }
+        let unit = Arc::new(self.put_together(written)?);
+        if written.above.iter().chain(&written.below).all(|name| unit_named(name.name).is_some()) {
+            self.units.insert(text, unit.clone());
+        }
+        Some(unit)
+    }
+
+    fn put_together(&mut self, written: &UnitExpr) -> Option<CompoundUnit> {
         let above = self.unit_terms(&written.above)?;
         let below = self.unit_terms(&written.below)?;
         match CompoundUnit::new(&above, &below) {

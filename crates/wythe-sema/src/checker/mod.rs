@@ -10,11 +10,14 @@ mod name;
 mod operator;
 mod written_type;
 
+use std::sync::Arc;
+
 use rustc_hash::FxHashMap;
 use wythe_findings::Finding;
 use wythe_model::SurfaceKind;
 use wythe_source::{FileId, Span, Symbol};
 use wythe_syntax::ast::{DeclKind, ExprId, Function, Ident, Let, Module, Param};
+use wythe_units::CompoundUnit;
 
 use crate::blocks;
 use crate::checked::{Checked, Res, Target};
@@ -60,6 +63,8 @@ pub(crate) struct Checker<'a> {
     /// The record whose fields stand for themselves: the foundation, inside a rule.
     pub whole: Option<DefId>,
     imported: FxHashMap<Symbol, (DefId, Span)>,
+    /// Units put together so far, by their text.
+    units: FxHashMap<&'a str, Arc<CompoundUnit>>,
     signatures: Vec<Option<Signature>>,
     /// Declarations whose signature is being worked out, to see a circle.
     under_way: Vec<u32>,
@@ -84,6 +89,7 @@ impl<'a> Checker<'a> {
             generics: Vec::new(),
             whole: None,
             imported: FxHashMap::default(),
+            units: FxHashMap::default(),
             signatures: vec![None; module.decls.len()],
             under_way: Vec::new(),
         }
