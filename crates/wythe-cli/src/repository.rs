@@ -1,11 +1,10 @@
 //! From the paths on the command line to projects with those files asked for.
 
 use std::collections::BTreeMap;
-use std::fs;
 use std::io;
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 
-use wythe_project::{Disk, Project, Repository, SourcePath, find_repositories};
+use wythe_project::{Disk, Project, Repository, SourcePath, find_repositories, plain};
 use wythe_render::Files;
 use wythe_source::FileId;
 
@@ -38,7 +37,7 @@ impl Files for Opened {
 
 /// Opens the repositories of paths, each file asked for. Gives whether every path could be reached.
 pub(crate) fn open(paths: &[PathBuf], name: &Path) -> io::Result<(Vec<Opened>, bool)> {
-    let here = fs::canonicalize(".")?;
+    let here = std::env::current_dir()?;
     let mut reached_all = true;
     let mut found: BTreeMap<PathBuf, Vec<Vec<SourcePath>>> = BTreeMap::new();
     let mut opened = Vec::new();
@@ -80,7 +79,7 @@ pub(crate) fn open(paths: &[PathBuf], name: &Path) -> io::Result<(Vec<Opened>, b
 }
 
 fn open_piped(here: &Path, name: &Path) -> io::Result<Opened> {
-    let full = normal(&here.join(name));
+    let full = plain(&here.join(name));
     let folder = full.parent().unwrap_or(here);
     let root = folder.ancestors().find(|f| f.join(wythe_project::MANIFEST_NAME).is_file()).unwrap_or(here);
     let outside = || io::Error::new(io::ErrorKind::InvalidInput, "--name leads out of the repository");
@@ -97,21 +96,6 @@ fn reason(error: &io::Error) -> String {
         io::ErrorKind::PermissionDenied => "reading it is not permitted".into(),
         _ => error.to_string(),
     }
-}
-
-/// The path with `.` and `..` taken out by their words alone.
-fn normal(path: &Path) -> PathBuf {
-    let mut out = PathBuf::new();
-    for part in path.components() {
-        match part {
-            Component::CurDir => {}
-            Component::ParentDir => {
-                out.pop();
-            }
-            part => out.push(part),
-        }
-    }
-    out
 }
 
 /// The way from one folder to another, `/` between its parts and at its end.

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::fs;
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 use walkdir::WalkDir;
 
@@ -31,13 +31,14 @@ pub(crate) fn is_source(path: &str) -> bool {
 
 /// The repositories of a file or a folder: the one it stands in, and any that stand in it.
 ///
-/// Hidden folders are passed over, and links to folders are not followed.
+/// Hidden folders are passed over, and links to folders are not followed. The path is taken by its words: a link in
+/// a repository belongs there, wherever it leads, so that reading it can be refused.
 ///
 /// # Errors
 /// Where the path is not there or cannot be reached.
 pub fn find_repositories(path: &Path) -> io::Result<Vec<Repository>> {
-    let path = fs::canonicalize(path)?;
-    let named_folder = path.is_dir();
+    let named_folder = fs::metadata(path)?.is_dir();
+    let path = plain(&std::path::absolute(path)?);
     let folder = if named_folder { path.as_path() } else { path.parent().unwrap_or(&path) };
     let above = folder.ancestors().find(|f| has_manifest(f)).unwrap_or(folder).to_path_buf();
     let mut repositories: BTreeMap<PathBuf, Vec<SourcePath>> = BTreeMap::new();
@@ -71,6 +72,21 @@ pub fn find_repositories(path: &Path) -> io::Result<Vec<Repository>> {
             Repository { root, files }
         })
         .collect())
+}
+
+/// The path with `.` and `..` taken out by its words alone.
+pub fn plain(path: &Path) -> PathBuf {
+    let mut out = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::CurDir => {}
+            Component::ParentDir => {
+                out.pop();
+            }
+            part => out.push(part),
+        }
+    }
+    out
 }
 
 /// The sources in a folder and below, in order of path, repositories inside it left out.

@@ -22,7 +22,7 @@ mod sources;
 mod threads;
 
 pub use built_in::built_in_packs;
-pub use discovery::{MANIFEST_NAME, Repository, SOURCE_EXTENSION, find_repositories};
+pub use discovery::{MANIFEST_NAME, Repository, SOURCE_EXTENSION, find_repositories, plain};
 pub use disk::Disk;
 pub use entry::{FileEntry, Origin};
 pub use guard::guarded;

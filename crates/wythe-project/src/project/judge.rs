@@ -9,6 +9,7 @@ use wythe_findings::{Finding, codes};
 use wythe_sema::{DefId, Res};
 use wythe_source::{FileId, Span};
 use wythe_syntax::ast::DeclKind;
+use wythe_syntax::limits::MAX_FINDINGS;
 
 use super::Project;
 use crate::ReadFault;
@@ -87,22 +88,15 @@ impl Project {
             Some(Reading::Present(parsed)) if self.reached.contains(&file) => parsed,
             _ => return Vec::new(),
         };
-        let mut found = parsed.findings.clone();
-        found.extend(state.links.findings.iter().cloned());
+        // A test may expect a fault of names or types within it; such a one does not count.
+        let expected = |finding: &&Finding| {
+            let mut tests = judgement.iter().flat_map(|judgement| &judgement.expected);
+            tests.any(|(name, test)| name == finding.name.as_str() && test.holds(finding.primary.span))
+        };
         let checked = self.program.checked(file).into_iter().flat_map(|checked| &checked.findings);
-        match judgement {
-            None => found.extend(checked.cloned()),
-            Some(judgement) => {
-                // A test may expect a fault of names or types within it; such a one does not count.
-                let expected = |finding: &&Finding| {
-                    let mut tests = judgement.expected.iter();
-                    tests.any(|(name, test)| name == finding.name.as_str() && test.holds(finding.primary.span))
-                };
-                found.extend(checked.filter(|finding| !expected(finding)).cloned());
-                found.extend(judgement.findings.iter().cloned());
-            }
-        }
-        found
+        let judged = judgement.into_iter().flat_map(|judgement| &judgement.findings);
+        let all = parsed.findings.iter().chain(&state.links.findings);
+        at_most(MAX_FINDINGS, all.chain(checked.filter(|finding| !expected(finding))).chain(judged))
     }
 
     fn use_line(&self, from: FileId, to: FileId) -> Option<Span> {
@@ -110,6 +104,25 @@ impl Project {
         let at = data.uses.iter().position(|target| *target == Some(to))?;
         Some(data.module.uses.get(at)?.span)
     }
+}
+
+/// The first findings, up to a limit, and one that counts the rest.
+fn at_most<'a>(limit: usize, mut findings: impl Iterator<Item = &'a Finding>) -> Vec<Finding> {
+    let mut kept: Vec<Finding> = findings.by_ref().take(limit).cloned().collect();
+    let mut left = 0;
+    let mut last = None;
+    for finding in findings {
+        left += 1;
+        last = Some(finding.primary.span);
+    }
+    if let Some(place) = last {
+        kept.push(
+            Finding::new(codes::TOO_MANY_FINDINGS, place, format!("{left} more findings are not shown"))
+                .cause(format!("a file lists {limit} findings at most"))
+                .mend("mend the first ones and check again"),
+        );
+    }
+    kept
 }
 
 /// Says that a file cannot be read.

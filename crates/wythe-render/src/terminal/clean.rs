@@ -25,6 +25,14 @@ pub fn clean(text: &str) -> Cow<'_, str> {
     Cow::Owned(out)
 }
 
+/// Clean text of a length fit to be read; what is beyond is left out, and three dots say so.
+pub(super) fn clipped(text: &str, limit: usize) -> Cow<'_, str> {
+    match text.char_indices().nth(limit) {
+        None => clean(text),
+        Some((end, _)) => Cow::Owned(clean(&text[..end]).into_owned() + "…"),
+    }
+}
+
 /// Characters that change the direction in which text is shown (Unicode Standard Annex 9, table 4), so that a
 /// line could be shown as other than it is.
 const fn turns_direction(c: char) -> bool {
@@ -33,7 +41,7 @@ const fn turns_direction(c: char) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::clean;
+    use super::{clean, clipped};
 
     #[test]
     fn nothing_reaches_the_terminal_as_a_command_and_no_place_moves() {
@@ -44,6 +52,12 @@ mod tests {
         for (at, c) in dirty.char_indices() {
             assert!(cleaned.is_char_boundary(at), "{c:?} moved");
         }
+    }
+
+    #[test]
+    fn text_beyond_reading_is_cut_between_characters() {
+        assert_eq!(clipped("½½½", 3), "½½½");
+        assert_eq!(clipped("½½½½", 3), "½½½…");
     }
 
     #[test]

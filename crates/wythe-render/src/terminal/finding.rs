@@ -7,9 +7,16 @@ use ariadne::{Color, Config, Fmt as _, Label, Report, ReportKind};
 use wythe_findings::{Finding, Severity};
 use wythe_source::FileId;
 
+use super::clean::clipped;
 use super::{Sheets, Style, clean};
 
 type Place = (FileId, Range<usize>);
+
+/// The most characters of a title or label that are shown: names have no limit of their own.
+const LONGEST_LABEL: usize = 400;
+
+/// The most characters of a paragraph that are shown.
+const LONGEST_PROSE: usize = 4_000;
 
 /// How far prose stands from the edge.
 const INDENT: &str = "   ";
@@ -21,7 +28,7 @@ const INDENT: &str = "   ";
 pub fn write_finding(finding: &Finding, sheets: &mut Sheets<'_>, style: Style, out: &mut dyn Write) -> io::Result<()> {
     let color = hue(finding.severity);
     let head = format!("[{}] {}:", clean(&finding.name.to_string()), finding.severity.word());
-    let title = clean(&finding.title);
+    let title = clipped(&finding.title, LONGEST_LABEL);
     if style.color {
         writeln!(out, "{} {}", head.fg(color), title)?;
     } else {
@@ -56,7 +63,7 @@ fn write_places(finding: &Finding, sheets: &mut Sheets<'_>, style: Style, out: &
     let mut drawn = Vec::new();
     let mut told = Vec::new();
     for (label, color) in labels {
-        let text = clean(&label.text);
+        let text = clipped(&label.text, LONGEST_LABEL);
         match sheets.drawn(label.span) {
             Some(place) => {
                 let mark = Label::new((label.span.file, place)).with_color(color);
@@ -91,7 +98,7 @@ fn write_prose(heading: &str, text: &str, style: Style, out: &mut dyn Write) -> 
     if text.is_empty() {
         return Ok(());
     }
-    let text = clean(text);
+    let text = clipped(text, LONGEST_PROSE);
     let flowing = text.split_whitespace().collect::<Vec<_>>().join(" ");
     let first = format!("{INDENT}{heading:<9}");
     let options = textwrap::Options::new(style.width).subsequent_indent("            ").break_words(false);

@@ -1,0 +1,47 @@
+//! Every subcommand and flag has a word of help, an example, and a test.
+
+use crate::plans::Plans;
+
+const TESTS: &str = concat!(
+    include_str!("bad_input.rs"),
+    include_str!("check.rs"),
+    include_str!("explain.rs"),
+    include_str!("flags.rs"),
+    include_str!("format.rs"),
+);
+
+fn subcommands(plans: &Plans) -> Vec<String> {
+    let help = plans.run(&["--help"]);
+    assert_eq!(help.code, 0);
+    let list = help.out.split("Commands:\n").nth(1).unwrap().split("\n\n").next().unwrap().to_owned();
+    let names = list.lines().filter_map(|line| line.split_whitespace().next().map(str::to_owned));
+    names.filter(|name| name != "help").collect()
+}
+
+#[test]
+fn each_subcommand_shows_examples_and_each_flag_is_tested() {
+    let plans = Plans::new(&[]);
+    let names = subcommands(&plans);
+    assert!(names.contains(&"check".to_owned()), "{names:?}");
+    for name in names {
+        let help = plans.run(&[&name, "--help"]).out;
+        assert!(help.contains("Examples:\n  wythe "), "`{name}` shows no example");
+        assert!(TESTS.contains(&format!("\"{name}\"")), "`{name}` has no test");
+        let options = help.split("Examples:").next().unwrap();
+        let flags = options.split_whitespace().filter(|word| word.starts_with("--") && *word != "--help");
+        for flag in flags.map(|flag| flag.trim_end_matches([',', ']', '`'])) {
+            assert!(TESTS.contains(&format!("\"{flag}\"")), "`{name} {flag}` has no test");
+        }
+    }
+}
+
+#[test]
+fn wrong_usage_is_told_on_standard_error() {
+    let plans = Plans::new(&[]);
+    for arguments in [&["chek"][..], &["check", "--lost"], &["check", "--color", "red"], &[]] {
+        let run = plans.run(arguments);
+        assert_eq!((run.code, run.out.as_str()), (2, ""), "{arguments:?}");
+        assert!(run.err.contains("Usage:") || run.err.contains("possible values"), "{}", run.err);
+    }
+    assert_eq!(plans.run(&["--version"]).out, format!("wythe {}\n", env!("CARGO_PKG_VERSION")));
+}
