@@ -1,0 +1,19 @@
+//! From the building to a bill: takeoff, cut lists, roll layouts, orders, prices, labor, schedule, comparison and
+//! progress of real foundations.
+//!
+//! May import the building (`wythe-model`), the algorithms over plain inputs (`wythe-takeoff`), findings and units;
+//! knows no syntax, reads no file and no clock. Nothing here sizes structure.
+//!
+//! Start at [`Job::of`], which takes everything off one or more houses together; then [`order`], [`labor`],
+//! [`timeline`], [`compare`] and [`progress`].
+
+pub mod board;
+mod job;
+
+pub mod order;
+pub mod sheet;
+pub mod takeoff;
+mod terms;
+pub use job::Job;
+pub use takeoff::{Counted, TakeoffLine};
+pub use terms::Terms;
