@@ -13,7 +13,8 @@ use wythe_project::{Disk, Project, SourcePath, built_in_packs};
 use wythe_source::LineTable;
 
 /// Codes that no single source can show; each is shown by a test of its own.
-const NOT_BY_A_FILE: [&str; 5] = ["file_too_large", "file_unreadable", "internal_error", "link_outside", "too_many_findings"];
+const NOT_BY_A_FILE: [&str; 5] =
+    ["file_too_large", "file_unreadable", "internal_error", "link_outside", "too_many_findings"];
 
 fn examples() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().join("examples")
@@ -43,7 +44,8 @@ fn expected(path: &Path) -> Result<Vec<String>, String> {
     let text = String::from_utf8_lossy(&bytes);
     let first = text.lines().next().unwrap_or_default();
     let list = first.split_once("finds: ").ok_or_else(|| "the first line does not say `// finds: …`".to_owned())?.1;
-    let mut names: Vec<String> = if list == "nothing" { Vec::new() } else { list.split(", ").map(str::to_owned).collect() };
+    let mut names: Vec<String> =
+        if list == "nothing" { Vec::new() } else { list.split(", ").map(str::to_owned).collect() };
     names.sort();
     Ok(names)
 }
@@ -108,7 +110,8 @@ fn hold(differences: &[String]) {
 #[test]
 fn each_mistake_gives_its_finding_and_no_other() {
     let root = examples().join("mistakes");
-    let plain: Vec<PathBuf> = files(&root, ".wythe").into_iter().filter(|p| p.parent() == Some(root.as_path())).collect();
+    let plain: Vec<PathBuf> =
+        files(&root, ".wythe").into_iter().filter(|p| p.parent() == Some(root.as_path())).collect();
     assert!(plain.len() >= 80, "{} mistakes", plain.len());
     hold(&differences(&plain));
 }
@@ -161,12 +164,25 @@ fn every_code_has_a_mistake() {
     assert!(missing.is_empty(), "no mistake shows: {}", missing.join(", "));
 }
 
+/// The rules of a pack, and the amendments that ask for something else.
+fn rules_of(text: &str) -> Vec<&str> {
+    let mut rules = Vec::new();
+    for declaration in text.split("\n}") {
+        let head = declaration.lines().find_map(|line| {
+            let asks = declaration.contains("\n    require ");
+            let rule = line.strip_prefix("pub rule ").or_else(|| line.strip_prefix("rule "));
+            rule.or_else(|| line.strip_prefix("amend ").filter(|_| asks))
+        });
+        rules.extend(head.map(|h| h.trim_end_matches('{').trim()));
+    }
+    rules
+}
+
 #[test]
 fn every_rule_has_a_passing_and_a_failing_file() {
     let mut missing = Vec::new();
     for (pack, text) in built_in_packs() {
-        for rule in text.lines().filter_map(|l| l.strip_prefix("pub rule ").or_else(|| l.strip_prefix("rule "))) {
-            let rule = rule.trim_end_matches('{').trim();
+        for rule in rules_of(text) {
             for verdict in ["pass", "fail"] {
                 let path = examples().join("packs").join(pack).join(format!("{rule}.{verdict}.wythe"));
                 match expected(&path) {
