@@ -1,9 +1,7 @@
 //! Assembles the heat balance of every cell and solves for the temperatures.
 
-use faer::Side as Triangle;
-use faer::linalg::solvers::Solve;
-use faer::prelude::*;
-use faer::sparse::{SparseColMat, Triplet};
+use rsparse::cholsol;
+use rsparse::data::Trpl;
 use uom::si::f64::{LinearPowerDensity, ThermodynamicTemperature};
 use uom::si::linear_power_density::watt_per_meter;
 
@@ -176,6 +174,9 @@ pub(super) fn couple(
     (faces, links)
 }
 
+/// The solver's number for an ordering by minimum degree, which keeps the factor sparse.
+const MINIMUM_DEGREE: i8 = 0;
+
 /// Solves the balance of all solid cells; air and cut cells hold not-a-number.
 fn temperatures(
     grid: &[Cell],
@@ -198,34 +199,34 @@ fn temperatures(
         });
     }
     let mut diagonal = vec![0.0; count];
-    let mut right = Mat::<f64>::zeros(count, 1);
-    let mut triplets = Vec::with_capacity(links.len() + count);
+    let mut right = vec![0.0; count];
+    let mut triplets = Trpl::new();
     // Temperatures relative to the first environment keep the digits for the differences.
     let base = films[faces[0].environment].0;
     for face in faces {
         let row = unknown[face.cell];
         diagonal[row] += face.conductance;
-        right[(row, 0)] += face.conductance * (films[face.environment].0 - base);
+        right[row] += face.conductance * (films[face.environment].0 - base);
     }
     for &(a, b, conductance) in links {
         let (row, column) = (unknown[a], unknown[b]);
         diagonal[row] += conductance;
         diagonal[column] += conductance;
-        // Only the lower triangle is stored; `b` comes after `a` in the grid.
-        triplets.push(Triplet::new(column, row, -conductance));
+        triplets.append(row, column, -conductance);
+        triplets.append(column, row, -conductance);
     }
     for (row, value) in diagonal.into_iter().enumerate() {
-        triplets.push(Triplet::new(row, row, value));
+        triplets.append(row, row, value);
     }
-    let failed = |why: String| PhysicsError::NoSolution { what: "two-dimensional section".into(), why: why.into() };
-    let matrix = SparseColMat::<usize, f64>::try_new_from_triplets(count, count, &triplets)
-        .map_err(|error| failed(format!("{error:?}")))?;
-    let factor = matrix.sp_cholesky(Triangle::Lower).map_err(|error| failed(format!("{error:?}")))?;
-    let solution = factor.solve(&right);
+    let mut solution = right;
+    cholsol(&triplets.to_sprs(), &mut solution, MINIMUM_DEGREE).map_err(|error| PhysicsError::NoSolution {
+        what: "two-dimensional section".into(),
+        why: error.to_string().into(),
+    })?;
     let mut out = vec![f64::NAN; grid.len()];
     for (cell, &row) in unknown.iter().enumerate() {
         if row != usize::MAX {
-            out[cell] = admit::finite("temperature of the section", solution[(row, 0)] + base)?;
+            out[cell] = admit::finite("temperature of the section", solution[row] + base)?;
         }
     }
     Ok(out)
