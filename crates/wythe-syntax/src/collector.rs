@@ -48,7 +48,7 @@ impl Collector {
     }
 
     pub(crate) fn finish(mut self) -> Vec<Finding> {
-        self.findings.sort_by(|a, b| a.primary.span.cmp(&b.primary.span));
+        self.findings.sort_by_key(|f| f.primary.span);
         if self.left_out > 0 {
             let span = Span::new(self.file, self.last_left_out, self.last_left_out);
             self.findings.push(

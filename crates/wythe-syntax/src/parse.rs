@@ -71,10 +71,7 @@ fn read(file: FileId, text: &str, prelude: bool) -> Parsed {
     let source = Source { file, text, comments: &comments, prelude };
     let mut layout = Layout::new(text, &tokens, &comments);
     let mut buffer = Vec::new();
-    loop {
-        let Some(cut) = layout.next_chunk(&mut buffer, &mut findings) else {
-            break;
-        };
+    while let Some(cut) = layout.next_chunk(&mut buffer, &mut findings) {
         let before = (findings.len(), parsed.module.exprs.len());
         let result = if cut.too_deep {
             ChunkResult { reading: None, lost: lost_name(source, &buffer) }
