@@ -41,7 +41,9 @@ pub fn actions(project: &Project, range: Span) -> Vec<Action> {
     let mut out = Vec::new();
     let touches = |span: Span| span.start <= range.end && range.start <= span.end;
     for finding in project.findings_in(range.file) {
-        if !touches(finding.primary.span) && !finding.related.iter().any(|r| r.span.file == range.file && touches(r.span)) {
+        if !touches(finding.primary.span)
+            && !finding.related.iter().any(|r| r.span.file == range.file && touches(r.span))
+        {
             continue;
         }
         let imports = imports(project, &finding);
@@ -88,7 +90,10 @@ fn imports(project: &Project, finding: &Finding) -> Vec<(String, Vec<Edit>)> {
 /// Makes a declaration known to other files.
 fn publish(project: &Project, range: Span) -> Option<Action> {
     let (_, decl) = scope::around(project.program(), range.file, range.start)?;
-    let can = !matches!(decl.kind, DeclKind::Test { .. } | DeclKind::Waiver { .. } | DeclKind::Amend { .. } | DeclKind::Log(_));
+    let can = !matches!(
+        decl.kind,
+        DeclKind::Test { .. } | DeclKind::Waiver { .. } | DeclKind::Amend { .. } | DeclKind::Log(_)
+    );
     if decl.public || !can || !decl.name.span.touches(range.start) {
         return None;
     }
@@ -118,7 +123,11 @@ pub fn fix_all(project: &Project, file: FileId) -> Option<Action> {
         }
     }
     (count > 0).then(|| Action {
-        title: if count == 1 { "make the 1 safe fix of this file".into() } else { format!("make the {count} safe fixes of this file") },
+        title: if count == 1 {
+            "make the 1 safe fix of this file".into()
+        } else {
+            format!("make the {count} safe fixes of this file")
+        },
         kind: ActionKind::FixAll,
         edits,
         mends: None,
@@ -149,7 +158,9 @@ pub fn organize(project: &Project, file: FileId) -> Option<Action> {
                 names.sort_by_key(|i| i.name.name.as_str());
                 let names: Vec<_> = names
                     .iter()
-                    .map(|i| i.alias.map_or_else(|| i.name.name.to_string(), |a| format!("{} as {}", i.name.name, a.name)))
+                    .map(|i| {
+                        i.alias.map_or_else(|| i.name.name.to_string(), |a| format!("{} as {}", i.name.name, a.name))
+                    })
                     .collect();
                 if names.is_empty() {
                     continue;

@@ -43,11 +43,9 @@ impl<'t> Cursor<'t> {
                 return None;
             }
             word = (touching.start, touching.end);
-        } else if let Some(before) = count.checked_sub(1).and_then(|i| tokens.get(i)).filter(|t| t.end == offset) {
-            if is_word(before) {
-                word = (before.start, before.end);
-                count -= 1;
-            }
+        } else if let Some(before) = count.checked_sub(1).and_then(|i| tokens.get(i)).filter(|t| t.end == offset && is_word(t)) {
+            word = (before.start, before.end);
+            count -= 1;
         }
         let mut cursor = Cursor { text, tokens, count, word, opens: Vec::new(), start: 0 };
         cursor.scan();

@@ -1,7 +1,9 @@
 //! Figures of the building as text in the units of the repository.
 
 use wythe_model::quantity::Measure;
-use wythe_units::{ArithmeticError, DisplayOptions, Quantity, UnitSystem, format_quantity};
+use wythe_units::{
+    ArithmeticError, CompoundUnit, DisplayOptions, Quantity, UnitSystem, format_in, format_quantity, unit_named,
+};
 
 /// A typed figure as text; a dash where it is no number.
 pub(crate) fn figure<T>(value: T, options: &DisplayOptions) -> String
@@ -19,6 +21,14 @@ pub(crate) fn measure(amount: Measure, options: &DisplayOptions) -> String {
         Measure::Count(count) => count.to_string(),
         Measure::Volume(volume) => figure(volume, options),
     }
+}
+
+/// A thickness as text: of a sheet or a film in mil, where the repository shows inches.
+pub(crate) fn thickness(value: uom::si::f64::Length, options: &DisplayOptions) -> String {
+    let thin = value.value < 0.003;
+    let mil = unit_named("mil").map(CompoundUnit::from).filter(|_| thin && options.system == UnitSystem::Us);
+    let shown = mil.and_then(|unit| format_in(Quantity::try_from(value).ok()?, &unit).ok());
+    shown.unwrap_or_else(|| figure(value, options))
 }
 
 /// A share as a whole percentage.

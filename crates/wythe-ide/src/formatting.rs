@@ -64,7 +64,11 @@ fn difference(file: FileId, old: &str, new: &str) -> Vec<Edit> {
         return Vec::new();
     }
     let same_lines = |a: &str, b: &str| {
-        a.split_inclusive('\n').zip(b.split_inclusive('\n')).take_while(|(x, y)| x == y).map(|(x, _)| x.len()).sum::<usize>()
+        a.split_inclusive('\n')
+            .zip(b.split_inclusive('\n'))
+            .take_while(|(x, y)| x == y)
+            .map(|(x, _)| x.len())
+            .sum::<usize>()
     };
     let head = same_lines(old, new);
     let (old_rest, new_rest) = (&old[head..], &new[head..]);

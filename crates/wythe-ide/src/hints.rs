@@ -118,9 +118,8 @@ fn converted(project: &Project, range: Span, out: &mut Vec<Hint>) {
     let options = &project.manifest().display;
     let Some(data) = project.program().module(range.file) else { return };
     let Some(checked) = &data.checked else { return };
-    for (id, literal) in &checked.literals {
-        let expr = &data.module[*id];
-        let Literal::Quantity(quantity, _) = literal else { continue };
+    for (index, expr) in data.module.exprs.iter().enumerate() {
+        let Some(Literal::Quantity(quantity, _)) = checked.literals.get(&ExprId(index as u32)) else { continue };
         if !range.touches(expr.span.end) || !foreign(expr, &data.text, options) {
             continue;
         }

@@ -4,7 +4,7 @@ use wythe_findings::Severity;
 use wythe_model::MeasuredFace;
 use wythe_model::geometry::{Basis, Plan};
 use wythe_project::Project;
-use wythe_sema::{Target, DefId};
+use wythe_sema::{DefId, Target};
 use wythe_source::{FileId, Span};
 use wythe_syntax::ast::DeclKind;
 

@@ -34,7 +34,9 @@ fn declaration_of(project: &Project, ty: &Type) -> Option<DefId> {
         Type::Enum(def) | Type::Record(def) | Type::Callable(def) => Some(*def),
         Type::Product(Some(class)) => project.program().prelude.def(class.name()),
         Type::Phase => project.program().prelude.def("PhaseBlock"),
-        Type::List(inner) | Type::Optional(inner) | Type::Range(inner) | Type::Size(inner) => declaration_of(project, inner),
+        Type::List(inner) | Type::Optional(inner) | Type::Range(inner) | Type::Size(inner) => {
+            declaration_of(project, inner)
+        }
         _ => None,
     }
 }

@@ -1,5 +1,7 @@
 //! What a name under the cursor stands for, and every place it is named.
 
+mod parts;
+
 use wythe_project::Project;
 use wythe_sema::{DefId, Program, Target};
 use wythe_source::{FileId, Span};
@@ -11,6 +13,7 @@ pub fn occurrences(program: &Program, file: FileId) -> Vec<(Span, Target)> {
     let mut out = declared(&data.module, file);
     if let Some(checked) = &data.checked {
         out.extend(checked.mentions.iter().copied());
+        parts::mentioned(program, &data.module, checked, &mut out);
     }
     out.sort_by_key(|(span, _)| (span.start, span.end));
     out.dedup();

@@ -20,9 +20,10 @@ pub(crate) fn lookup(program: &Program, file: FileId, name: Symbol) -> Option<De
 pub(crate) fn visible(program: &Program, file: FileId) -> Vec<(Symbol, DefId)> {
     let mut out = Vec::new();
     let mut seen = FxHashSet::default();
-    let own = program.module(file).into_iter().flat_map(|data| {
-        data.declared.names.iter().map(move |(name, &index)| (*name, DefId { file, index }))
-    });
+    let own = program
+        .module(file)
+        .into_iter()
+        .flat_map(|data| data.declared.names.iter().map(move |(name, &index)| (*name, DefId { file, index })));
     let prelude = &program.prelude.data.declared.names;
     let prelude = prelude.iter().map(|(name, &index)| (*name, DefId { file: program.prelude.file, index }));
     for (name, def) in own.chain(imports(program, file)).chain(prelude) {

@@ -5,7 +5,7 @@ use wythe_project::Project;
 use wythe_sema::{Prelude, Signature, Target, Type};
 use wythe_source::Span;
 use wythe_syntax::ast::{DeclKind, ExprKind};
-use wythe_syntax::keywords::{Keyword, WordClass};
+use wythe_syntax::keywords::{Keyword, WORDS, WordClass};
 use wythe_syntax::{Kind, tokens};
 
 use crate::{occurrence, scope};
@@ -125,7 +125,8 @@ pub fn semantic_tokens(project: &Project, range: Span) -> Vec<SemanticToken> {
                 } else if token.kind == Kind::Type {
                     out.push(SemanticToken { of_language: true, ..plain(span, TokenKind::Type) });
                 } else {
-                    out.push(plain(span, TokenKind::Variable));
+                    let of_language = WORDS.iter().any(|w| w.text == token.text(text));
+                    out.push(SemanticToken { of_language, ..plain(span, TokenKind::Variable) });
                 }
                 continue;
             }
@@ -151,9 +152,22 @@ fn word(keyword: Keyword) -> TokenKind {
 const fn operator(kind: Kind) -> bool {
     matches!(
         kind,
-        Kind::Assign | Kind::Equal | Kind::NotEqual | Kind::Less | Kind::LessEqual | Kind::Greater | Kind::GreaterEqual
-            | Kind::Plus | Kind::Minus | Kind::PlusMinus | Kind::Star | Kind::Slash | Kind::Question | Kind::Default
-            | Kind::Arrow | Kind::DotDot
+        Kind::Assign
+            | Kind::Equal
+            | Kind::NotEqual
+            | Kind::Less
+            | Kind::LessEqual
+            | Kind::Greater
+            | Kind::GreaterEqual
+            | Kind::Plus
+            | Kind::Minus
+            | Kind::PlusMinus
+            | Kind::Star
+            | Kind::Slash
+            | Kind::Question
+            | Kind::Default
+            | Kind::Arrow
+            | Kind::DotDot
     )
 }
 

@@ -87,7 +87,9 @@ fn inside(program: &Program, cursor: &Cursor<'_>, head: &[Token], outer: Setting
 fn kind_of(cursor: &Cursor<'_>, head: &[Token]) -> Option<SurfaceKind> {
     let at = head.iter().rposition(|t| t.kind == Kind::Word(Keyword::For))?;
     let word = cursor.text_of(head.get(at + 1)?);
-    [SurfaceKind::Wall, SurfaceKind::Pier, SurfaceKind::Opening, SurfaceKind::Ground].into_iter().find(|k| k.word() == word)
+    [SurfaceKind::Wall, SurfaceKind::Pier, SurfaceKind::Opening, SurfaceKind::Ground]
+        .into_iter()
+        .find(|k| k.word() == word)
 }
 
 fn section(program: &Program, def: DefId, name: Symbol) -> Setting {
@@ -101,11 +103,21 @@ fn section(program: &Program, def: DefId, name: Symbol) -> Setting {
 /// The words that open a statement in a block.
 pub(crate) fn statements(program: &Program, setting: Setting) -> &'static [Keyword] {
     use Keyword as K;
-    const VERBS: &[Keyword] = &[
-        K::Coat, K::Drain, K::Fill, K::Lay, K::Hang, K::Set, K::Fasten, K::Cap, K::Tape, K::Seal, K::Lap, K::Remove,
-    ];
+    const VERBS: &[Keyword] =
+        &[K::Coat, K::Drain, K::Fill, K::Lay, K::Hang, K::Set, K::Fasten, K::Cap, K::Tape, K::Seal, K::Lap, K::Remove];
     const FACE: &[Keyword] = &[
-        K::During, K::Coat, K::Drain, K::Fill, K::Lay, K::Hang, K::Set, K::Fasten, K::Cap, K::Tape, K::Seal, K::Lap,
+        K::During,
+        K::Coat,
+        K::Drain,
+        K::Fill,
+        K::Lay,
+        K::Hang,
+        K::Set,
+        K::Fasten,
+        K::Cap,
+        K::Tape,
+        K::Seal,
+        K::Lap,
         K::Remove,
     ];
     match setting {

@@ -72,7 +72,9 @@ pub fn document(project: &Project, file: FileId) -> Vec<Outline> {
         .map(|decl| {
             let (kind, detail) = sort(&decl.kind);
             let mut children = match &decl.kind {
-                DeclKind::Enum { members, .. } => members.iter().map(|m| leaf(m.name.as_str(), m.span, SymbolKind::Member)).collect(),
+                DeclKind::Enum { members, .. } => {
+                    members.iter().map(|m| leaf(m.name.as_str(), m.span, SymbolKind::Member)).collect()
+                }
                 DeclKind::Record(fields) => {
                     fields.iter().map(|f| leaf(f.name.name.as_str(), f.name.span, SymbolKind::Member)).collect()
                 }

@@ -7,7 +7,7 @@ use wythe_syntax::keywords::Keyword;
 use wythe_syntax::{Kind, Token};
 use wythe_units::Dim;
 
-use super::Asked;
+use super::{Asked, chain};
 use crate::scope;
 use crate::setting::Setting;
 use crate::signature::called;
@@ -18,12 +18,18 @@ pub(super) fn expected(asked: &Asked<'_>) -> Type {
     let compared = |kind: Kind| {
         matches!(
             kind,
-            Kind::Equal | Kind::NotEqual | Kind::Less | Kind::LessEqual | Kind::Greater | Kind::GreaterEqual | Kind::Plus
+            Kind::Equal
+                | Kind::NotEqual
+                | Kind::Less
+                | Kind::LessEqual
+                | Kind::Greater
+                | Kind::GreaterEqual
+                | Kind::Plus
                 | Kind::Minus
         )
     };
     if let Some(last) = cursor.last().filter(|t| compared(t.kind))
-        && let Some(left) = before(asked, last)
+        && let Some(left) = before(asked, last).or_else(|| chain::before(asked, last))
     {
         // An elevation less something is less a length.
         let moved = matches!(last.kind, Kind::Plus | Kind::Minus) && matches!(left, Type::Elevation);

@@ -7,7 +7,7 @@ use wythe_syntax::ast::{Block, DeclKind, Item as BlockItem, StatementKind};
 use wythe_units::{Dim, UnitSystem, preferred_unit};
 
 use super::expected::{before, expected};
-use super::{Asked, Item, ItemKind, import};
+use super::{Asked, Item, ItemKind, chain, import};
 use crate::occurrence::block_of;
 use crate::scope;
 use crate::signature::called;
@@ -16,7 +16,7 @@ use crate::signature::called;
 pub(super) fn fields(asked: &Asked<'_>) -> Vec<Item> {
     let program = asked.project.program();
     let Some(dot) = asked.cursor.last() else { return Vec::new() };
-    let Some(ty) = before(asked, dot) else { return module_members(asked) };
+    let Some(ty) = before(asked, dot).or_else(|| chain::before(asked, dot)) else { return module_members(asked) };
     let mut out = Vec::new();
     match ty.required() {
         Type::Record(def) => {
@@ -47,7 +47,10 @@ pub(super) fn fields(asked: &Asked<'_>) -> Vec<Item> {
             let rest = if params.len() > 1 { format!("{name}($1)$0") } else { format!("{name}()$0") };
             let docs = program.decl(def).map(|d| program.docs(d.docs)).unwrap_or_default();
             out.push(
-                Item::new(name.as_str(), ItemKind::Function, 1).detail(result.written(program)).docs(docs).inserts(rest),
+                Item::new(name.as_str(), ItemKind::Function, 1)
+                    .detail(result.written(program))
+                    .docs(docs)
+                    .inserts(rest),
             );
         }
     }
@@ -135,7 +138,9 @@ fn fitting(asked: &Asked<'_>, due: &Type) -> Vec<Item> {
         Type::Quantity(dim, kind) => preferred_unit(*dim, *kind, asked.project.manifest().display.system)
             .map(|(unit, _)| {
                 let label = format!("… {}", unit.text());
-                Item::new(label, ItemKind::Unit, 0).inserts(format!("${{1:0}} {}$0", unit.text())).detail(dim.describe())
+                Item::new(label, ItemKind::Unit, 0)
+                    .inserts(format!("${{1:0}} {}$0", unit.text()))
+                    .detail(dim.describe())
             })
             .into_iter()
             .collect(),
@@ -152,19 +157,24 @@ fn lengths(asked: &Asked<'_>) -> Vec<Item> {
     }
 }
 
+/// Whether a value of a type that is known may stand where another is due.
+fn is(due: &Type, given: &Type) -> bool {
+    !matches!(given, Type::Unknown) && due.accepts(given)
+}
+
 /// Names in reach whose type fits, then the others; then fitting ones other files could lend.
 fn names(asked: &Asked<'_>, due: &Type) -> Vec<Item> {
     let program = asked.project.program();
     let known = !matches!(due, Type::Unknown);
     let mut out = Vec::new();
     for (name, ty) in locals(asked) {
-        let fits = ty.as_ref().is_none_or(|ty| due.accepts(ty));
+        let fits = ty.as_ref().is_none_or(|ty| is(due, ty));
         let detail = ty.map(|t| t.written(program)).unwrap_or_default();
         out.push(Item::new(name.as_str(), ItemKind::Value, if fits { 1 } else { 5 }).detail(detail));
     }
     for (name, def) in scope::visible(program, asked.file) {
         let Some(item) = named(asked, name, def) else { continue };
-        let fits = scope::value_type(program, def).is_some_and(|ty| due.accepts(&ty));
+        let fits = scope::value_type(program, def).is_some_and(|ty| is(due, &ty));
         let rank = match (known, fits) {
             (true, true) => 1,
             (true, false) => 6,
@@ -173,7 +183,7 @@ fn names(asked: &Asked<'_>, due: &Type) -> Vec<Item> {
         out.push(Item { rank, ..item });
     }
     for (name, def) in scope::lendable(asked.project, asked.file) {
-        let fits = known && scope::value_type(program, def).is_some_and(|ty| due.accepts(&ty));
+        let fits = known && scope::value_type(program, def).is_some_and(|ty| is(due, &ty));
         if fits || (asked.prefix.len() > 1 && !known) {
             let Some(item) = named(asked, name, def) else { continue };
             let Some(edit) = import::import_edit(asked.project, asked.file, def) else { continue };
@@ -214,18 +224,21 @@ pub(super) fn named(asked: &Asked<'_>, name: Symbol, def: DefId) -> Option<Item>
             (kind, ty.written(program), name.to_string())
         }
         Signature::Enum { .. } => (ItemKind::Type, "enum".into(), name.to_string()),
-        Signature::Record(_) if def.file != program.prelude.file => (ItemKind::Type, "record".into(), format!("{name}($1)$0")),
+        Signature::Record(_) if def.file != program.prelude.file => {
+            (ItemKind::Type, "record".into(), format!("{name}($1)$0"))
+        }
         _ => return None,
     };
     Some(Item::new(name.as_str(), kind, 3).detail(detail).docs(program.docs(decl.docs)).inserts(insert))
 }
 
 /// Names bound around the cursor: parameters, `let`s, `for each`, walls.
-fn locals(asked: &Asked<'_>) -> Vec<(Symbol, Option<Type>)> {
+pub(super) fn locals(asked: &Asked<'_>) -> Vec<(Symbol, Option<Type>)> {
     let program = asked.project.program();
     let Some((def, decl)) = scope::around(program, asked.file, asked.cursor.word.0) else { return Vec::new() };
     let mut out = Vec::new();
-    if let Some(Signature::Function { params, .. } | Signature::Buildup { params, .. }) = scope::signature(program, def) {
+    if let Some(Signature::Function { params, .. } | Signature::Buildup { params, .. }) = scope::signature(program, def)
+    {
         out.extend(params.iter().map(|p| (p.name, Some(p.ty.clone()))));
     }
     if let DeclKind::Fn(f) = &decl.kind {
@@ -275,7 +288,8 @@ pub(super) fn walls(asked: &Asked<'_>) -> Vec<Item> {
                 if let BlockItem::Statement(s) = item
                     && let StatementKind::Wall { name, direction, length, .. } = &s.kind
                 {
-                    let length: Span = program.module(asked.file).map_or_else(Span::default, |d| d.module[*length].span);
+                    let length: Span =
+                        program.module(asked.file).map_or_else(Span::default, |d| d.module[*length].span);
                     let detail = format!("runs {} {}", direction.name, program.text(length));
                     out.push(Item::new(name.name.as_str(), ItemKind::Layer, 0).detail(detail));
                 }

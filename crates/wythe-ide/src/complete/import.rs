@@ -24,7 +24,14 @@ pub fn import_edit(project: &Project, file: FileId, def: DefId) -> Option<Edit> 
     let to = &project.entry(def.file)?.path;
     let line = format!("use \"{}\": {name}\n", relative(from, to));
     // After the last `use` line of a file; else after the opening remarks.
-    let at = match data.module.uses.iter().rev().find(|u| matches!(u.target, UseTarget::File { .. })).or(data.module.uses.first()) {
+    let at = match data
+        .module
+        .uses
+        .iter()
+        .rev()
+        .find(|u| matches!(u.target, UseTarget::File { .. }))
+        .or(data.module.uses.first())
+    {
         Some(last) => line_after(&data.text, last.span.end),
         None => after_remarks(&data.text),
     };

@@ -54,11 +54,33 @@ pub(super) fn items(asked: &Asked<'_>, keyword: Keyword) -> Vec<Item> {
     };
     let since = statement.len() - at - 1;
     match opener {
-        Keyword::As => if since == 0 { Vec::new() } else { clauses(asked, verb) },
-        Keyword::With => if since == 0 { products(asked, &[Class::Fastener]) } else { clauses(asked, verb) },
-        Keyword::Of => if since == 0 { layers(asked) } else { [to(verb), clauses(asked, verb)].concat() },
+        Keyword::As => {
+            if since == 0 {
+                Vec::new()
+            } else {
+                clauses(asked, verb)
+            }
+        }
+        Keyword::With => {
+            if since == 0 {
+                products(asked, &[Class::Fastener])
+            } else {
+                clauses(asked, verb)
+            }
+        }
+        Keyword::Of => {
+            if since == 0 {
+                layers(asked)
+            } else {
+                [to(verb), clauses(asked, verb)].concat()
+            }
+        }
         Keyword::To if edge_before(statement, at) => {
-            if since == 0 { structure_and_layers(asked) } else { clauses(asked, verb) }
+            if since == 0 {
+                structure_and_layers(asked)
+            } else {
+                clauses(asked, verb)
+            }
         }
         Keyword::Along | Keyword::Over | Keyword::Under | Keyword::Into => match since {
             0 => [edges(verb), layers(asked)].concat(),
@@ -83,13 +105,26 @@ fn is_clause(keyword: Keyword) -> bool {
     use Keyword as K;
     matches!(
         keyword,
-        K::As | K::From | K::To | K::Along | K::Over | K::Under | K::Into | K::With | K::Every | K::By | K::Bead | K::Of
+        K::As
+            | K::From
+            | K::To
+            | K::Along
+            | K::Over
+            | K::Under
+            | K::Into
+            | K::With
+            | K::Every
+            | K::By
+            | K::Bead
+            | K::Of
     )
 }
 
 /// Whether a value is still to come after a token.
 fn wants_value(last: Option<&Token>) -> bool {
-    last.is_some_and(|t| matches!(t.kind, Kind::Word(_) | Kind::Plus | Kind::Minus | Kind::Star | Kind::Slash | Kind::ParenOpen))
+    last.is_some_and(|t| {
+        matches!(t.kind, Kind::Word(_) | Kind::Plus | Kind::Minus | Kind::Star | Kind::Slash | Kind::ParenOpen)
+    })
 }
 
 /// Whether the `to` at a place belongs to an edge and not to an extent.

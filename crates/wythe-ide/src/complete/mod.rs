@@ -1,5 +1,6 @@
 //! What may be written at the cursor: names, properties, statements, clauses, units, paths.
 
+mod chain;
 mod expected;
 mod expression;
 mod import;

@@ -3,9 +3,9 @@
 use wythe_model::{Class, SurfaceKind};
 use wythe_sema::{DefId, Signature, Type};
 use wythe_source::Symbol;
+use wythe_syntax::Kind;
 use wythe_syntax::ast::DeclKind;
 use wythe_syntax::keywords::{Keyword, WordClass, words_of};
-use wythe_syntax::Kind;
 
 use super::{Asked, Item, ItemKind, expression, snippets};
 use crate::scope;
@@ -126,13 +126,21 @@ pub(super) fn after(asked: &Asked<'_>, keyword: Keyword) -> Vec<Item> {
     let last_is = |k: Keyword| last == Some(Kind::Word(k));
     let count = statement.len();
     match keyword {
-        K::During => if count == 1 { of_type(asked, &Type::Phase) } else { Vec::new() },
+        K::During => {
+            if count == 1 {
+                of_type(asked, &Type::Phase)
+            } else {
+                Vec::new()
+            }
+        }
         K::Foundation => match count {
             2 => vec![word(K::On)],
             _ if last_is(K::On) => sites(asked),
             _ => Vec::new(),
         },
-        K::Buildup if last_is(K::For) => ["wall", "pier", "opening", "ground"].map(|k| Item::new(k, ItemKind::Keyword, 0)).into(),
+        K::Buildup if last_is(K::For) => {
+            ["wall", "pier", "opening", "ground"].map(|k| Item::new(k, ItemKind::Keyword, 0)).into()
+        }
         K::Buildup if last == Some(Kind::Colon) => types(asked),
         K::Buildup if last == Some(Kind::ParenClose) || count == 2 => vec![word(K::For)],
         K::Product if last == Some(Kind::Colon) => {
@@ -166,7 +174,17 @@ pub(super) fn after(asked: &Asked<'_>, keyword: Keyword) -> Vec<Item> {
             _ => with_words(asked, &[K::Where, K::And, K::Or]),
         },
         K::Expect => with_words(asked, &[K::No, K::Finding, K::Within, K::In]),
-        K::Require | K::Otherwise | K::Let | K::Give | K::Step | K::Pier | K::Pad | K::Beam | K::Fn | K::Unit | K::Rate
+        K::Require
+        | K::Otherwise
+        | K::Let
+        | K::Give
+        | K::Step
+        | K::Pier
+        | K::Pad
+        | K::Beam
+        | K::Fn
+        | K::Unit
+        | K::Rate
         | K::Waste => with_words(asked, &[K::And, K::Or, K::Not]),
         _ => Vec::new(),
     }

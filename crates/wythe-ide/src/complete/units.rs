@@ -26,7 +26,7 @@ pub(super) fn after_figure(asked: &Asked<'_>) -> Option<Vec<Item>> {
     let unit_so_far = statement.get(figure + 1..)?;
     let going = !unit_so_far.is_empty() && unit_so_far.iter().all(|t| names(t) && !t.before.has(Before::LINE));
     let per = matches!(last.kind, Kind::Word(wythe_syntax::keywords::Keyword::Per));
-    (going && (per || apart && !unit_so_far.is_empty() && asked.prefix.is_empty() && per)).then(|| units(asked, None))
+    (going && per).then(|| units(asked, None))
 }
 
 fn due(asked: &Asked<'_>) -> Option<Dim> {

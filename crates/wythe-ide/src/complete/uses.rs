@@ -1,8 +1,7 @@
 //! `use` lines: paths, code packs, and the public names of the file named.
 
-use wythe_project::{Origin, Project, built_in_packs};
-use wythe_source::{FileId, Span};
-use wythe_syntax::ast::UseTarget;
+use wythe_project::{Origin, Project, SourcePath, built_in_packs};
+use wythe_source::{FileId, Span, Symbol};
 use wythe_syntax::Kind;
 
 use super::import::relative;
@@ -56,27 +55,30 @@ fn packs(project: &Project) -> Vec<Item> {
 
 fn public(asked: &Asked<'_>) -> Vec<Item> {
     let program = asked.project.program();
-    let Some(data) = program.module(asked.file) else { return Vec::new() };
-    let at = asked.cursor.word.0;
-    let line = data.module.uses.iter().zip(&data.uses).filter(|(u, _)| u.span.start <= at);
-    let Some((used, Some(target))) = line.last() else { return Vec::new() };
-    let taken: Vec<_> = match &used.target {
-        UseTarget::File { imports, .. } => {
-            imports.iter().filter(|i| !i.name.span.touches(at)).map(|i| i.name.name).collect()
-        }
-        UseTarget::Code(_) => return Vec::new(),
-    };
-    let Some(other) = program.module(*target) else { return Vec::new() };
+    let statement = asked.cursor.statement();
+    let written = statement.get(1).map_or("", |t| asked.cursor.text_of(t)).trim_matches('"');
+    let Some(target) = target(asked, written) else { return Vec::new() };
+    let taken: Vec<_> = statement.iter().skip(2).map(|t| Symbol::new(asked.cursor.text_of(t))).collect();
+    let Some(other) = program.module(target) else { return Vec::new() };
     let mut out = Vec::new();
     for (name, &index) in &other.declared.names {
         if !other.module.decls[index as usize].public || taken.contains(name) {
             continue;
         }
-        let def = wythe_sema::DefId { file: *target, index };
-        let mut item = expression::named(asked, *name, def).unwrap_or_else(|| Item::new(name.as_str(), ItemKind::Declaration, 0));
+        let def = wythe_sema::DefId { file: target, index };
+        let mut item =
+            expression::named(asked, *name, def).unwrap_or_else(|| Item::new(name.as_str(), ItemKind::Declaration, 0));
         item.insert = name.to_string();
         item.snippet = false;
         out.push(item);
     }
     out
+}
+
+/// The file a path leads to from the file at hand, or from the folders of libraries.
+fn target(asked: &Asked<'_>, written: &str) -> Option<FileId> {
+    let from = asked.project.entry(asked.file)?.path.folder();
+    let folders = std::iter::once(&from).chain(&asked.project.manifest().libraries);
+    let mut found = folders.filter_map(|f| asked.project.find(&SourcePath::resolve(f, written)?));
+    found.find(|file| asked.project.program().module(*file).is_some())
 }

@@ -4,7 +4,7 @@ use wythe_model::{Act, Assembly, Product, SurfaceKind, ThermalResistance};
 use wythe_project::Project;
 use wythe_source::Symbol;
 
-use crate::figures::figure;
+use crate::figures::{figure, thickness};
 
 /// A layer of a build-up in the order it lies, outside first.
 pub(crate) struct Lies<'a> {
@@ -55,7 +55,7 @@ pub(super) fn table(project: &Project, assembly: &Assembly) -> String {
             "| {} | {} | {} | {} | {} | {} |\n",
             if layer.name == p.name { layer.name.to_string() } else { format!("{} ({})", layer.name, p.name) },
             layer.face,
-            p.thickness.map_or_else(dash, |t| figure(t, options)),
+            p.thickness.map_or_else(dash, |t| thickness(t, options)),
             p.layer_resistance().map_or_else(dash, |r| figure(r, options)),
             p.permeance.map_or_else(dash, |i| figure(i.mid, options)),
             p.source.as_deref().unwrap_or("–").replace('|', "/"),
@@ -63,7 +63,7 @@ pub(super) fn table(project: &Project, assembly: &Assembly) -> String {
     }
     if let Some(total) = total_resistance(assembly) {
         let whole = if assembly.kind == SurfaceKind::Wall { ", where every layer lies" } else { "" };
-        out.push_str(&format!("\n**R {}** without films{whole}", figure(total, options)));
+        out.push_str(&format!("\n**{}** without films{whole}", figure(total, options)));
     }
     out
 }

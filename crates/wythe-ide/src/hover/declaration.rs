@@ -10,7 +10,7 @@ use wythe_source::Span;
 use wythe_syntax::ast::{DeclKind, ExprId, ExprKind};
 
 use super::{buildup, code, value};
-use crate::figures::figure;
+use crate::figures::{figure, thickness};
 use crate::{buildings, scope};
 
 /// What is told of a declaration at a place that names it.
@@ -70,9 +70,14 @@ pub(super) fn part(project: &Project, def: DefId, number: u32) -> Option<String>
         }
         DeclKind::Enum { members, ordered } => {
             let member = members.get(number as usize)?;
-            let rank = if *ordered { format!(", {} of {}, least first", number + 1, members.len()) } else { String::new() };
+            let rank =
+                if *ordered { format!(", {} of {}, least first", number + 1, members.len()) } else { String::new() };
             let docs = program.docs(decl.docs);
-            Some(format!("{}\n\none of `{}`{rank}\n\n{docs}", code(member.name.as_str()), decl.name.name).trim_end().into())
+            Some(
+                format!("{}\n\none of `{}`{rank}\n\n{docs}", code(member.name.as_str()), decl.name.name)
+                    .trim_end()
+                    .into(),
+            )
         }
         _ => None,
     }
@@ -89,13 +94,20 @@ pub(super) fn properties(project: &Project, p: &Product) -> String {
     let options = &project.manifest().display;
     let mut rows: Vec<(&str, String)> = Vec::new();
     let mut row = |name: &'static str, value: Option<String>| rows.extend(value.map(|v| (name, v)));
-    row("thickness", p.thickness.map(|t| figure(t, options)));
+    row("thickness", p.thickness.map(|t| thickness(t, options)));
     row("thermal resistance", p.layer_resistance().map(|r| figure(r, options)));
     row("conductivity", p.conductivity.map(|c| figure(c.mid, options)));
-    row("permeance", p.permeance.map(|i| {
-        let mid = figure(i.mid, options);
-        if i.low < i.high { format!("{mid} ({} .. {})", figure(i.low, options), figure(i.high, options)) } else { mid }
-    }));
+    row(
+        "permeance",
+        p.permeance.map(|i| {
+            let mid = figure(i.mid, options);
+            if i.low < i.high {
+                format!("{mid} ({} .. {})", figure(i.low, options), figure(i.high, options))
+            } else {
+                mid
+            }
+        }),
+    );
     let controls: Vec<_> = p.controls.iter().map(|c| c.name()).collect();
     row("controls", (!controls.is_empty()).then(|| controls.join(", ")));
     row("facing", p.facing.map(|f| f.name().to_owned()));

@@ -1,8 +1,8 @@
 //! A layer as it is asked about on site: what fixes it and how many, what goes on next, and what must be seen first.
 
-use wythe_model::quantity::{Measure, Role, quantities};
 use wythe_model::geometry::Basis;
-use wythe_model::{Act, Face, Foundation, Work};
+use wythe_model::quantity::{Measure, Role, quantities};
+use wythe_model::{Act, Foundation, Work};
 use wythe_project::Project;
 use wythe_source::Span;
 use wythe_syntax::ast::{Block, Item, Statement, StatementKind};
@@ -20,7 +20,7 @@ pub(super) fn told(project: &Project, place: Span) -> Option<String> {
     let first = placed.first()?;
     let work = first.face.works.get(first.number)?;
     let mut out = vec![sentence(project, work)];
-    out.extend(fixings(project, first.face, work));
+    out.extend(fixings(project, first, work));
     out.extend(after(project, first));
     let counts: Vec<String> = placed.iter().take(4).filter_map(|p| count(project, p.foundation, work)).collect();
     out.extend(counts);
@@ -56,11 +56,19 @@ fn sentence(project: &Project, work: &Work) -> String {
 }
 
 /// What fixes a layer, tapes and seals it, in the order of the face.
-fn fixings(project: &Project, face: &Face, work: &Work) -> Option<String> {
+fn fixings(project: &Project, placed: &Placed<'_>, work: &Work) -> Option<String> {
     if !work.act.places() {
         return None;
     }
     let options = &project.manifest().display;
+    let face = placed.face;
+    let all = quantities(placed.foundation, Basis::Design);
+    let fasteners: Vec<_> = face
+        .works
+        .iter()
+        .filter(|w| w.act == Act::Fasten && w.layer == work.layer)
+        .filter_map(|w| w.product.as_ref().map(|p| p.name))
+        .collect();
     let mut lines = Vec::new();
     for other in &face.works {
         let product = other.product.as_ref().map_or("?", |p| p.name.as_str());
@@ -74,9 +82,16 @@ fn fixings(project: &Project, face: &Face, work: &Work) -> Option<String> {
                 };
                 let bite = other.product.as_ref().and_then(|p| p.embedment);
                 let bite = bite.map(|b| format!(", {} into the structure", figure(b, options))).unwrap_or_default();
-                lines.push(format!("- fixed with {product} {spacing}{bite}"));
+                let pieces: u64 = all
+                    .lines
+                    .iter()
+                    .filter(|l| l.origin == other.origin)
+                    .filter_map(|l| if let Measure::Count(n) = l.measure { Some(n) } else { None })
+                    .sum();
+                let many = if pieces > 0 { format!("; {pieces} in {}", placed.foundation.name) } else { String::new() };
+                lines.push(format!("- fixed with {product} {spacing}{bite}{many}"));
             }
-            Act::Tape | Act::Seal | Act::Cap if of == Some(work.layer) => {
+            Act::Tape | Act::Seal | Act::Cap if of.is_some_and(|of| of == work.layer || fasteners.contains(&of)) => {
                 let edge = other.place.map(|p| edge_words(project, p.origin)).unwrap_or_default();
                 lines.push(format!("- {} with {product}: {edge}", past(other.act)));
             }
@@ -118,7 +133,8 @@ fn after(project: &Project, placed: &Placed<'_>) -> Option<String> {
     }
     let when = there.map(|p| format!(" in {p}")).unwrap_or_default();
     let between = crate::progress::holds_between(placed.foundation, here, there);
-    let seen: Vec<String> = between.iter().map(|(phase, hold)| format!("  - seen first, after {phase}: {hold}")).collect();
+    let seen: Vec<String> =
+        between.iter().map(|(phase, hold)| format!("  - seen first, after {phase}: {hold}")).collect();
     Some([vec![format!("- next: `{line}`{when}")], seen].concat().join("\n"))
 }
 
@@ -136,8 +152,7 @@ fn count(project: &Project, f: &Foundation, work: &Work) -> Option<String> {
         };
     }
     let total = total?;
-    let each: Vec<_> =
-        lines.iter().take(8).map(|l| format!("{} {}", l.element, measure(l.measure, options))).collect();
+    let each: Vec<_> = lines.iter().take(8).map(|l| format!("{} {}", l.element, measure(l.measure, options))).collect();
     let more = if lines.len() > 8 { ", …" } else { "" };
     let unit = if matches!(total, Measure::Count(_)) { " pieces" } else { "" };
     Some(format!("- {}: **{}{unit}** ({}{more})", f.name, measure(total, options), each.join(", ")))

@@ -37,7 +37,9 @@ pub fn hover(project: &Project, file: FileId, offset: u32) -> Option<Hover> {
     let token = token.or_else(|| lexed.tokens.get(at.checked_sub(1)?).filter(|t| t.end == offset))?;
     let span = token.span(file);
     let work = layer::told(project, span);
-    if let Some((place, target)) = occurrence::at(project.program(), file, offset).filter(|(s, _)| s.touches(token.start)) {
+    if let Some((place, target)) =
+        occurrence::at(project.program(), file, offset).filter(|(s, _)| s.touches(token.start))
+    {
         let told = match target {
             Target::Def(def) => declaration::told(project, def, place),
             Target::Part(def, number) => declaration::part(project, def, number),

@@ -4,7 +4,7 @@ use wythe_eval::{Derivation, Evaluator, Frame, Value};
 use wythe_project::Project;
 use wythe_sema::{Literal, Program, Type};
 use wythe_source::{FileId, Span};
-use wythe_syntax::ast::{DeclKind, ExprId, ExprKind, Item, StatementKind};
+use wythe_syntax::ast::{DeclKind, Expr, ExprId, ExprKind, Item, StatementKind};
 use wythe_units::{DisplayOptions, Quantity, format_point, format_quantity};
 
 use super::{Hover, code};
@@ -19,18 +19,16 @@ pub(super) fn literal(project: &Project, file: FileId, offset: u32) -> Option<Ho
     let program = project.program();
     let data = program.module(file)?;
     let checked = data.checked.as_ref()?;
-    let (id, literal) = checked
-        .literals
-        .iter()
-        .filter(|(id, _)| data.module[**id].span.touches(offset))
-        .min_by_key(|(id, _)| (data.module[**id].span.end - data.module[**id].span.start, id.0))?;
+    let at = |(index, expr): (usize, &Expr)| {
+        let literal = checked.literals.get(&ExprId(index as u32)).filter(|_| expr.span.touches(offset))?;
+        Some((expr.span, literal))
+    };
+    let figures = data.module.exprs.iter().enumerate().filter_map(at);
+    let (span, literal) = figures.min_by_key(|(span, _)| (span.end - span.start, span.start))?;
     let options = &project.manifest().display;
-    let span = data.module[*id].span;
     let written = span.text(&data.text);
     let (what, mut readings) = match literal {
-        Literal::Quantity(quantity, _) => {
-            (quantity.dim.describe_kind(quantity.kind), in_both(*quantity, options))
-        }
+        Literal::Quantity(quantity, _) => (quantity.dim.describe_kind(quantity.kind), in_both(*quantity, options)),
         Literal::Temperature(kelvin) => {
             let point = Quantity::new(*kelvin, wythe_units::Dim::TEMPERATURE);
             let both = vec![format_point(point, options), format_point(point, &other_system(options))];
@@ -56,9 +54,12 @@ pub(super) fn expression(project: &Project, file: FileId, offset: u32) -> Option
     let program = project.program();
     let data = program.module(file)?;
     let checked = data.checked.as_ref()?;
-    let inside = data.module.exprs.iter().enumerate().filter(|(_, e)| {
-        e.span.touches(offset) && !matches!(e.kind, ExprKind::Broken | ExprKind::Text(_))
-    });
+    let inside = data
+        .module
+        .exprs
+        .iter()
+        .enumerate()
+        .filter(|(_, e)| e.span.touches(offset) && !matches!(e.kind, ExprKind::Broken | ExprKind::Text(_)));
     let (index, expr) = inside.min_by_key(|(i, e)| (e.span.end - e.span.start, *i))?;
     let id = ExprId(index as u32);
     let ty = checked.ty(id);
@@ -74,7 +75,13 @@ pub(super) fn expression(project: &Project, file: FileId, offset: u32) -> Option
 }
 
 /// The value of an expression with what it was worked out of; nothing where it depends on the caller.
-pub(super) fn derived(program: &Program, file: FileId, offset: u32, id: ExprId, options: &DisplayOptions) -> Option<Derivation> {
+pub(super) fn derived(
+    program: &Program,
+    file: FileId,
+    offset: u32,
+    id: ExprId,
+    options: &DisplayOptions,
+) -> Option<Derivation> {
     let mut ev = Evaluator::new(program);
     let mut frame = frame_at(&mut ev, file, offset)?;
     let derivation = ev.why(&mut frame, id, options);
@@ -90,7 +97,9 @@ pub(crate) fn frame_at<'p>(ev: &mut Evaluator<'p>, file: FileId, offset: u32) ->
     match &decl.kind {
         DeclKind::Fn(_) | DeclKind::Rule(_) | DeclKind::Amend { .. } => return None,
         DeclKind::Buildup { .. } => {
-            let Some(wythe_sema::Signature::Buildup { params, .. }) = scope::signature(program, def) else { return None };
+            let Some(wythe_sema::Signature::Buildup { params, .. }) = scope::signature(program, def) else {
+                return None;
+            };
             for param in params {
                 let value = param.default.map_or(Value::Broken, |d| ev.eval(&mut frame, d));
                 frame.params.push(value);

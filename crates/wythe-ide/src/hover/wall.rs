@@ -58,7 +58,8 @@ fn boards(f: &Foundation, wall: usize) -> impl Iterator<Item = (String, wythe_mo
     works.iter().filter_map(|w| {
         let product = w.product.as_ref()?;
         (w.act == Act::Set && product.class == Class::Board).then_some(())?;
-        let name = if product.name == w.layer { product.name.to_string() } else { format!("{} ({})", w.layer, product.name) };
+        let name =
+            if product.name == w.layer { product.name.to_string() } else { format!("{} ({})", w.layer, product.name) };
         Some((name, w.extent?))
     })
 }
@@ -100,6 +101,7 @@ fn amounts(project: &Project, f: &Foundation, wall: usize) -> Option<String> {
             None => sums.push((product.to_string(), vec![text])),
         }
     }
-    let items: Vec<_> = sums.into_iter().map(|(product, amounts)| format!("{product} {}", amounts.join(" + "))).collect();
+    let items: Vec<_> =
+        sums.into_iter().map(|(product, amounts)| format!("{product} {}", amounts.join(" + "))).collect();
     (!items.is_empty()).then(|| format!("Net inside: {}", items.join("; ")))
 }
