@@ -8,12 +8,15 @@
 //! [`timeline`], [`compare`] and [`progress`].
 
 pub mod board;
+pub mod cost;
 mod job;
-
+pub mod labor;
 pub mod order;
 pub mod sheet;
 pub mod takeoff;
 mod terms;
+pub mod timeline;
+
 pub use job::Job;
 pub use takeoff::{Counted, TakeoffLine};
 pub use terms::Terms;

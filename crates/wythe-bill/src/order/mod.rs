@@ -3,6 +3,7 @@
 mod count;
 mod item;
 
+pub(crate) use item::unit as item_unit;
 pub use item::{Basis, OrderItem};
 
 use std::collections::BTreeMap;

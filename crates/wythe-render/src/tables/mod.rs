@@ -1,0 +1,24 @@
+//! Tables and the documents made of them, written as text, CSV, Markdown and JSON; and the documents of the bill:
+//! takeoff, cut list, order, schedule, comparison, what-if and progress.
+//!
+//! Start at [`Document`]; one file a document makes its tables from the results of `wythe-bill`.
+
+mod cell;
+mod csv;
+mod cut_list;
+mod document;
+mod json;
+mod markdown;
+mod order;
+mod schedule;
+mod show;
+mod takeoff;
+mod text;
+
+pub use cell::Cell;
+pub use cut_list::cut_list;
+pub use document::{Column, Document, Table};
+pub use order::order;
+pub use schedule::schedule;
+pub use show::Shower;
+pub use takeoff::{By, takeoff};
