@@ -22,8 +22,6 @@ pub enum Need {
     WaterLap,
     /// Farthest a drain may lie from the lower end of the waterproofing.
     DrainReach,
-    /// Least depth of open stone that breaks capillary rise.
-    StoneBreak,
     /// Widest spacing of the fasteners of a hung sheet.
     LinerSpacing,
     /// Least bite of a fastener whose product states none.
@@ -36,7 +34,7 @@ pub enum Need {
 
 impl Need {
     /// All, in order.
-    pub const ALL: [Need; 12] = [
+    pub const ALL: [Need; 11] = [
         Need::VaporContact,
         Need::VaporLap,
         Need::PierTurnUp,
@@ -44,7 +42,6 @@ impl Need {
         Need::HeatDepth,
         Need::WaterLap,
         Need::DrainReach,
-        Need::StoneBreak,
         Need::LinerSpacing,
         Need::FastenerBite,
         Need::BareBand,
@@ -61,7 +58,6 @@ impl Need {
             Need::HeatDepth => "heat_depth",
             Need::WaterLap => "water_lap",
             Need::DrainReach => "drain_reach",
-            Need::StoneBreak => "stone_break",
             Need::LinerSpacing => "liner_spacing",
             Need::FastenerBite => "fastener_bite",
             Need::BareBand => "bare_band",
@@ -87,7 +83,6 @@ impl Need {
             Need::HeatDepth => (24.0, "IECC R402.2.11 (from memory): crawl wall insulation goes 24 in below grade"),
             Need::WaterLap => (2.0, PRACTICE),
             Need::DrainReach => (12.0, PRACTICE),
-            Need::StoneBreak => (4.0, PRACTICE),
             Need::LinerSpacing => (24.0, PRACTICE),
             Need::FastenerBite => (0.75, PRACTICE),
             Need::BareBand => (6.0, PRACTICE),

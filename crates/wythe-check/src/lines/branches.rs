@@ -1,6 +1,6 @@
 //! The branches of the vapor and air lines: the ground itself, each pier, each hatch.
 
-use wythe_model::{Control, EdgeName, Length, OpeningKind, SurfaceKind};
+use wythe_model::{Control, EdgeName, OpeningKind, SurfaceKind};
 use wythe_source::{Span, Symbol};
 
 use super::fault::{Break, Fault, Owner, measure};
@@ -14,10 +14,7 @@ use crate::requirement::Need;
 
 /// The crawl floor: one sheet that carries the line. Open laps of it are told as a fault of its layers.
 pub(crate) fn ground(house: &House, control: Control, out: &mut Out) {
-    let Some(section) = &house.ground else {
-        out.add(bare_ground(house, control, None), &[Symbol::new("ground")]);
-        return;
-    };
+    let Some(section) = &house.ground else { return };
     let segments = section.segments(control, &["face"], house.asked);
     match segments.last() {
         Some(segment) => {
@@ -26,7 +23,7 @@ pub(crate) fn ground(house: &House, control: Control, out: &mut Out) {
             out.traces.push(house.trace(control, section, steps, Status::Proven, Vec::new(), ""));
         }
         None => {
-            let found = bare_ground(house, control, Some(section));
+            let found = bare_ground(house, control, section);
             let mends = vec![house.mend(&found)];
             out.traces.push(house.trace(control, section, Vec::new(), Status::Broken, mends, ""));
             out.add(found, &section.places);
@@ -34,9 +31,8 @@ pub(crate) fn ground(house: &House, control: Control, out: &mut Out) {
     }
 }
 
-fn bare_ground(house: &House, control: Control, section: Option<&Section>) -> Break {
-    let sheet = section.and_then(|s| {
-        let history = s.faces.first()?;
+fn bare_ground(house: &House, control: Control, section: &Section) -> Break {
+    let sheet = section.faces.first().and_then(|history| {
         let life = history.lives.iter().rev().find(|l| l.stays() && !l.is_sacrificial() && l.product.is_some())?;
         Some((life.name, history.works()[life.work].origin, life.product?))
     });
@@ -54,22 +50,18 @@ fn bare_ground(house: &House, control: Control, section: Option<&Section>) -> Br
             };
             (at, why)
         }
-        None => (
-            section.map_or(house.foundation.ground.origin, |s| s.assembly.origin),
-            "no permanent sheet on the ground".to_owned(),
-        ),
+        None => (section.assembly.origin, "no permanent sheet on the ground".to_owned()),
     };
-    let owner = section.map_or(Owner::House("ground"), |s| house.owner(s, Some(0)));
     Break {
         controls: vec![control],
         fault: Fault::NONE,
         whereabouts: "on the ground".to_owned(),
-        elevation: section.map_or_else(Length::default, |s| s.levels.ground),
+        elevation: section.levels.ground,
         origin,
         label,
         related: Vec::new(),
         mend: format!("lay a permanent sheet of {limit:.2} perm or less"),
-        owner,
+        owner: house.owner(section, Some(0)),
         beyond_reach_in_old_work: false,
         section: None,
     }

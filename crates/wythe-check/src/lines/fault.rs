@@ -89,8 +89,6 @@ pub(crate) enum Owner {
     Assembly(wythe_model::AssemblyId, wythe_source::Symbol),
     /// A joint, by name.
     Joint(wythe_source::Symbol),
-    /// A part of the house.
-    House(&'static str),
 }
 
 /// `lap 4 in found, 6 in due`, or `a gap of 2 in`.

@@ -71,7 +71,6 @@ fn finding(house: &House, b: &Break, places: &[Symbol]) -> Finding {
                 None => finding,
             }
         }
-        Owner::House(part) => finding.item(format!("{name}.{part}")),
     };
     if let Some(section) = b.section.and_then(|i| house.sections.get(i)) {
         let remark = if b.fault.is_met() { b.whereabouts.clone() } else { measure(&b.fault, house.asked) };
@@ -126,6 +125,13 @@ pub(crate) fn unsaid(house: &House, out: &mut Out) {
     }
     if f.walls.iter().any(|w| w.assembly.is_some()) {
         rim(house, out);
+    }
+    if house.ground.is_none() {
+        let finding = Finding::new(codes::LINE_UNSAID, f.origin, "nothing is said of what lies on the ground")
+            .label("the vapor and air lines are proven down to the ground only")
+            .mend("give `ground` a `build`")
+            .item(format!("{}.ground", f.name));
+        out.findings.push(finding);
     }
     let bare: Vec<_> = f.walls.iter().filter(|w| w.assembly.is_none()).collect();
     if let Some(first) = bare.first() {
