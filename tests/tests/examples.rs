@@ -12,7 +12,8 @@ use wythe_findings::{Finding, Severity, all_pages};
 use wythe_project::{Disk, Project, SourcePath, built_in_packs};
 use wythe_source::LineTable;
 
-/// Codes that no single source can show; each is shown by a test of its own.
+/// Codes that no single source can show; the crates that give them show each in a test of their own. Those of the
+/// folder `bill` are not given by a check, and are shown where a house is taken off.
 const NOT_BY_A_FILE: [&str; 5] =
     ["file_too_large", "file_unreadable", "internal_error", "link_outside", "too_many_findings"];
 
@@ -159,8 +160,11 @@ fn every_code_has_a_mistake() {
         let due = expected(path).unwrap_or_default();
         shown.extend(due.iter().filter_map(|d| d.split(' ').next()).map(str::to_owned));
     }
-    let missing: Vec<&str> =
-        all_pages().map(|p| p.name).filter(|n| !shown.contains(*n) && !NOT_BY_A_FILE.contains(n)).collect();
+    let missing: Vec<&str> = all_pages()
+        .filter(|p| p.area != "bill")
+        .map(|p| p.name)
+        .filter(|n| !shown.contains(*n) && !NOT_BY_A_FILE.contains(n))
+        .collect();
     assert!(missing.is_empty(), "no mistake shows: {}", missing.join(", "));
 }
 
@@ -168,8 +172,8 @@ fn every_code_has_a_mistake() {
 fn rules_of(text: &str) -> Vec<&str> {
     let mut rules = Vec::new();
     for declaration in text.split("\n}") {
-        let head = declaration.lines().find_map(|line| {
-            let asks = declaration.contains("\n    require ");
+        let asks = declaration.contains("\n    require ");
+        let head = declaration.lines().filter(|line| line.ends_with('{')).find_map(|line| {
             let rule = line.strip_prefix("pub rule ").or_else(|| line.strip_prefix("rule "));
             rule.or_else(|| line.strip_prefix("amend ").filter(|_| asks))
         });
