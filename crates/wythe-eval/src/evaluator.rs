@@ -4,20 +4,17 @@ use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
 use wythe_findings::{Code, Finding, codes};
-use wythe_model::{Assembly, Foundation};
+use wythe_model::Foundation;
 use wythe_sema::{DefId, Program};
 use wythe_source::Span;
 use wythe_syntax::ast::DeclKind;
 
-use crate::{Element, Frame, Value, lower};
+use crate::{Element, Frame, Shared, Value, lower};
 
 /// How deep functions may call one another.
 pub const MAX_DEPTH: u32 = 200;
 /// How many expressions one declaration, rule or test may work out.
 pub const MAX_STEPS: u64 = 2_000_000;
-
-/// A build-up's arguments and what comes of them.
-pub(crate) type Filled = (Vec<Value>, Arc<Assembly>);
 
 /// Works out values.
 pub struct Evaluator<'p> {
@@ -27,8 +24,8 @@ pub struct Evaluator<'p> {
     pub findings: Vec<Finding>,
     values: FxHashMap<DefId, Value>,
     under_way: Vec<DefId>,
-    /// Build-ups with their arguments filled in.
-    pub(crate) assemblies: FxHashMap<DefId, Vec<Filled>>,
+    /// What other evaluators of the program have worked out.
+    pub(crate) shared: Arc<Shared>,
     pub(crate) depth: u32,
     steps: u64,
     /// Whether the limit of work has been reported for the declaration at hand.
@@ -38,12 +35,17 @@ pub struct Evaluator<'p> {
 impl<'p> Evaluator<'p> {
     /// An evaluator of a checked program.
     pub fn new(program: &'p Program) -> Self {
+        Evaluator::sharing(program, Arc::default())
+    }
+
+    /// An evaluator that takes from others of the same program what they have worked out, and gives them its own.
+    pub fn sharing(program: &'p Program, shared: Arc<Shared>) -> Self {
         Evaluator {
             program,
             findings: Vec::new(),
             values: FxHashMap::default(),
             under_way: Vec::new(),
-            assemblies: FxHashMap::default(),
+            shared,
             depth: 0,
             steps: 0,
             spent: false,
@@ -87,9 +89,20 @@ impl<'p> Evaluator<'p> {
         if self.under_way.contains(&def) {
             return Value::Broken;
         }
-        self.under_way.push(def);
-        let value = self.work_out(def);
-        self.under_way.pop();
+        let value = match self.shared.value(def) {
+            Some((value, findings)) => {
+                self.findings.extend(findings.iter().cloned());
+                value
+            }
+            None => {
+                let before = self.findings.len();
+                self.under_way.push(def);
+                let value = self.work_out(def);
+                self.under_way.pop();
+                self.shared.put_value(def, value.clone(), &self.findings[before..]);
+                value
+            }
+        };
         self.values.insert(def, value.clone());
         value
     }

@@ -1,12 +1,14 @@
 //! What a declaration looks like from outside.
 
+use std::sync::Arc;
+
 use wythe_model::SurfaceKind;
 use wythe_source::Symbol;
 use wythe_syntax::ast::ExprId;
 
 use crate::Type;
 
-/// What a declaration looks like from outside.
+/// What a declaration looks like from outside. Its lists are shared, because it is asked for at every mention.
 #[derive(Clone, Debug, Default)]
 pub enum Signature {
     /// Not known, because of a fault that has been reported.
@@ -17,25 +19,25 @@ pub enum Signature {
     /// A function.
     Function {
         /// Its parameters.
-        params: Vec<ParamType>,
+        params: Arc<[ParamType]>,
         /// The type of its result.
         result: Type,
     },
     /// A build-up.
     Buildup {
         /// Its parameters.
-        params: Vec<ParamType>,
+        params: Arc<[ParamType]>,
         /// What it is built on.
         kind: SurfaceKind,
     },
     /// A record.
-    Record(Vec<FieldType>),
+    Record(Arc<[FieldType]>),
     /// An enumeration.
     Enum {
         /// Whether the members can be compared.
         ordered: bool,
         /// The members, least first.
-        members: Vec<Symbol>,
+        members: Arc<[Symbol]>,
     },
     /// A unit, or a rule, waiver, list of prices or rates, log or test: nothing an expression can name.
     Other,

@@ -9,10 +9,10 @@ use std::{env, fs, io};
 
 use rayon::prelude::*;
 use wythe_check::Requirements;
-use wythe_eval::Evaluator;
+use wythe_eval::{Evaluator, Shared};
 use wythe_sema::{DefId, ModuleData, Prelude, Program, check_module, declare};
 use wythe_source::FileId;
-use wythe_syntax::ast::{DeclKind, Module, UseTarget};
+use wythe_syntax::ast::{DeclKind, UseTarget};
 use wythe_syntax::parse;
 
 #[global_allocator]
@@ -37,82 +37,76 @@ fn main() -> io::Result<()> {
     let mut paths = Vec::new();
     collect(Path::new(&folder), &mut paths)?;
     paths.sort();
-    let texts: Vec<String> = paths.par_iter().map(fs::read_to_string).collect::<io::Result<_>>()?;
-    let bytes: usize = texts.iter().map(String::len).sum();
+    let (libraries, houses): (Vec<PathBuf>, Vec<PathBuf>) =
+        paths.iter().cloned().partition(|p| p.components().any(|c| c.as_os_str() == "library"));
     if stage == "bytes" {
+        let bytes: usize = houses.par_iter().map(|p| fs::read(p).map_or(0, |b| b.len())).sum();
         println!("{bytes} bytes");
         return Ok(());
     }
-    // As in a check: the tree is kept, the tokens are not.
-    let parsed: Vec<(Module, usize)> = texts
-        .par_iter()
-        .enumerate()
-        .map(|(i, text)| {
-            let parsed = parse(FileId(i as u32), text);
-            (parsed.module, parsed.findings.len())
-        })
-        .collect();
-    let mut findings: usize = parsed.iter().map(|(_, count)| count).sum();
-    if stage == "parse" {
-        println!("{findings} findings");
-        return Ok(());
-    }
+    // Libraries first. They use one another no more than twice over, so that three rounds settle them.
     let mut program = Program::new(Prelude::load());
-    let resolve = |from: &Path, to: &str| {
-        let target = fs::canonicalize(from.parent()?.join(to)).ok()?;
-        paths.iter().position(|p| fs::canonicalize(p).is_ok_and(|p| p == target)).map(|i| FileId(i as u32))
-    };
-    let mut known = rustc_hash::FxHashMap::default();
-    for (index, (module, _)) in parsed.into_iter().enumerate() {
-        let uses = module.uses.iter().map(|used| match &used.target {
-            UseTarget::Code(_) => None,
-            UseTarget::File { path, .. } => {
-                let key = (paths[index].parent().map(Path::to_path_buf), path.clone());
-                *known.entry(key).or_insert_with(|| resolve(&paths[index], path))
-            }
-        });
-        let uses = uses.collect();
-        let declared = Arc::new(declare(&module));
-        let data = ModuleData { text: texts[index].as_str().into(), module: Arc::new(module), declared, uses, checked: None };
-        program.insert(FileId(index as u32), data);
+    let number = |path: &Path| libraries.iter().position(|l| l.file_name() == path.file_name()).map(|i| FileId(i as u32));
+    for (index, path) in libraries.iter().enumerate() {
+        program.insert(FileId(index as u32), read(path, FileId(index as u32), &number)?.0);
     }
-    // Libraries first: they use one another in the order of their depth, which two rounds settle here.
-    let (libraries, houses): (Vec<u32>, Vec<u32>) =
-        (0..paths.len() as u32).partition(|i| paths[*i as usize].components().any(|c| c.as_os_str() == "library"));
-    for _ in 0..2 {
-        for &i in &libraries {
-            let checked = check_module(&program, FileId(i));
-            program.set_checked(FileId(i), Arc::new(checked));
+    for _ in 0..3 {
+        for index in 0..libraries.len() as u32 {
+            let checked = check_module(&program, FileId(index));
+            program.set_checked(FileId(index), Arc::new(checked));
         }
     }
-    let checked: Vec<_> = houses.par_iter().map(|i| (FileId(*i), Arc::new(check_module(&program, FileId(*i))))).collect();
-    findings += checked.iter().map(|(_, c)| c.findings.len()).sum::<usize>();
-    for (file, checked) in checked {
-        program.set_checked(file, checked);
-    }
-    if stage != "types" {
-        let asked = Requirements::default();
-        findings += houses
-            .par_chunks(32)
-            .map(|chunk| {
-                let mut evaluator = Evaluator::new(&program);
-                let mut count = 0;
-                for &i in chunk {
-                    let Some(data) = program.module(FileId(i)) else { continue };
-                    for (index, decl) in data.module.decls.iter().enumerate() {
-                        if matches!(decl.kind, DeclKind::Foundation { .. })
-                            && let Some(f) = evaluator.foundation(DefId { file: FileId(i), index: index as u32 })
-                        {
-                            count += wythe_check::order::check(&f, &asked).len();
-                        }
-                    }
-                }
-                count + evaluator.take_findings().len()
-            })
-            .sum::<usize>();
-    }
+    let shared = Arc::default();
+    // No house is used by another file: each is read, checked and let go.
+    let counts: Vec<io::Result<usize>> = houses
+        .par_iter()
+        .enumerate()
+        .map(|(index, path)| {
+            let file = FileId((libraries.len() + index) as u32);
+            let (data, count) = read(path, file, &number)?;
+            Ok(count + if stage == "parse" { 0 } else { house(&program, file, data, stage == "layers", &shared) })
+        })
+        .collect();
+    let findings: usize = counts.into_iter().sum::<io::Result<usize>>()?;
     println!("{findings} findings in {} files", paths.len());
-    // What is left is given back to the system whole; taking it apart piece by piece is no part of a check.
-    std::mem::forget(program);
     Ok(())
+}
+
+fn read(path: &Path, file: FileId, number: &dyn Fn(&Path) -> Option<FileId>) -> io::Result<(ModuleData, usize)> {
+    let text = fs::read_to_string(path)?;
+    let parsed = parse(file, &text);
+    let uses = parsed.module.uses.iter().map(|used| match &used.target {
+        UseTarget::Code(_) => None,
+        UseTarget::File { path, .. } => number(Path::new(path)),
+    });
+    let data = ModuleData {
+        uses: uses.collect(),
+        declared: Arc::new(declare(&parsed.module)),
+        module: Arc::new(parsed.module),
+        text: text.into(),
+        checked: None,
+    };
+    Ok((data, parsed.findings.len()))
+}
+
+/// The findings of one house, by names, types and dimensions, and by layer order.
+fn house(library: &Program, file: FileId, data: ModuleData, layers: bool, shared: &Arc<Shared>) -> usize {
+    let mut program = library.clone();
+    program.insert(file, data);
+    let checked = check_module(&program, file);
+    let mut count = checked.findings.len();
+    program.set_checked(file, Arc::new(checked));
+    if layers && let Some(data) = program.module(file) {
+        let asked = Requirements::default();
+        let mut evaluator = Evaluator::sharing(&program, shared.clone());
+        for (index, decl) in data.module.decls.iter().enumerate() {
+            if matches!(decl.kind, DeclKind::Foundation { .. })
+                && let Some(f) = evaluator.foundation(DefId { file, index: index as u32 })
+            {
+                count += wythe_check::order::check(&f, &asked).len();
+            }
+        }
+        count += evaluator.take_findings().len();
+    }
+    count
 }

@@ -16,7 +16,7 @@ use wythe_sema::{DefId, Program, Res};
 use wythe_source::{FileId, Span};
 use wythe_syntax::ast::{DeclKind, UseTarget};
 
-use crate::{Evaluator, Rule, RuleOutcome, TestOutcome};
+use crate::{Evaluator, Rule, RuleOutcome, Shared, TestOutcome};
 
 pub use waivers::Waiver;
 
@@ -32,6 +32,8 @@ pub struct Setting<'a> {
     pub requirements: &'a Requirements,
     /// Whether the values that rules are decided by are kept.
     pub evidence: bool,
+    /// What judges working side by side have in common.
+    pub shared: Arc<Shared>,
 }
 
 /// A foundation with everything found about it.
@@ -68,7 +70,7 @@ pub struct Judgement {
 
 /// Judges the foundations and tests of a file.
 pub fn judge(program: &Program, file: FileId, setting: &Setting<'_>) -> Judgement {
-    let mut judge = Judge { ev: Evaluator::new(program), setting, known: FxHashMap::default() };
+    let mut judge = Judge { ev: Evaluator::sharing(program, setting.shared.clone()), setting, known: FxHashMap::default() };
     let mut out = Judgement::default();
     let Some(data) = program.module(file) else { return out };
     for (index, decl) in data.module.decls.iter().enumerate() {

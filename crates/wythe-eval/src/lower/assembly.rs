@@ -7,6 +7,7 @@ use wythe_sema::{DefId, Signature};
 use wythe_syntax::ast::{Block, DeclKind, Item, StatementKind};
 
 use crate::lower::{fields, work};
+use crate::shared::Filled;
 use crate::{Evaluator, Frame, Value};
 
 /// A build-up with its arguments. The same arguments give the same assembly, so a fault in it is found once.
@@ -23,11 +24,11 @@ pub fn assembly(ev: &mut Evaluator<'_>, def: DefId, args: Vec<Value>) -> Option<
         let value = param.default.map_or(Value::None, |d| ev.eval(&mut frame, d));
         frame.params.push(value);
     }
-    if let Some(known) = ev.assemblies.get(&def)
-        && let Some((_, assembly)) = known.iter().find(|(args, _)| *args == frame.params)
-    {
-        return Some(assembly.clone());
+    if let Some(known) = ev.shared.assembly(def, &frame.params) {
+        ev.findings.extend(known.findings.iter().cloned());
+        return Some(known.assembly);
     }
+    let before = ev.findings.len();
     let f = fields::read(ev, &mut frame, Some(block), "BuildupBlock");
     let structure = match f.get("structure") {
         Value::Product(product) => Some(product.clone()),
@@ -51,8 +52,8 @@ pub fn assembly(ev: &mut Evaluator<'_>, def: DefId, args: Vec<Value>) -> Option<
         faces,
         ready,
     });
-    ev.assemblies.entry(def).or_default().push((frame.params, assembly.clone()));
-    Some(assembly)
+    let filled = Filled { args: frame.params, assembly, findings: ev.findings[before..].into() };
+    Some(ev.shared.keep(def, filled).assembly)
 }
 
 /// The works of a face or a joint, in order, each with its phase.

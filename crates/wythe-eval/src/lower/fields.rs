@@ -37,7 +37,7 @@ fn defaults(ev: &mut Evaluator<'_>, def: DefId, values: &mut Vec<(Symbol, Value,
         return;
     };
     let Some(mut frame) = Frame::new(program, def.file) else { return };
-    for field in fields {
+    for field in fields.iter() {
         if values.iter().any(|(n, ..)| *n == field.name) {
             continue;
         }

@@ -1,8 +1,10 @@
 //! What is found by working out the foundations of a file: the one place where the building itself is judged.
 
+use std::sync::Arc;
+
 use jiff::civil::Date;
 use wythe_check::Requirements;
-use wythe_eval::{Judgement, Setting, judge as judge_file};
+use wythe_eval::{Judgement, Setting, Shared, judge as judge_file};
 use wythe_sema::{DefId, Program};
 use wythe_source::FileId;
 
@@ -15,7 +17,8 @@ pub(crate) fn judge(
     packs: &(dyn Fn(FileId) -> Vec<FileId> + Sync),
     waivers: &[DefId],
     today: Option<Date>,
+    shared: Arc<Shared>,
 ) -> Judgement {
     let requirements = Requirements::default();
-    judge_file(program, file, &Setting { packs, waivers, today, requirements: &requirements, evidence: false })
+    judge_file(program, file, &Setting { packs, waivers, today, requirements: &requirements, evidence: false, shared })
 }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 use rustc_hash::FxHashSet;
-use wythe_eval::Judgement;
+use wythe_eval::{Judgement, Shared};
 use wythe_findings::{Finding, codes};
 use wythe_sema::{DefId, Res};
 use wythe_source::{FileId, Span};
@@ -36,7 +36,8 @@ impl Project {
         let mut files: Vec<FileId> = due.into_iter().collect();
         files.sort_unstable();
         let this = &*self;
-        let judged: Vec<_> = files.par_iter().map(|&file| this.judged(file)).collect();
+        let shared = Arc::default();
+        let judged: Vec<_> = files.par_iter().map(|&file| this.judged(file, &shared)).collect();
         for (&file, judgement) in files.iter().zip(judged) {
             let mut found = self.found_in(file, judgement.as_ref());
             found.extend(circles.iter().filter(|(first, _)| *first == file).map(|(_, f)| f.clone()));
@@ -70,13 +71,15 @@ impl Project {
     }
 
     /// Works out a file that stands in the program; of a breakdown, the finding that says so.
-    fn judged(&self, file: FileId) -> Option<Judgement> {
+    fn judged(&self, file: FileId, shared: &Arc<Shared>) -> Option<Judgement> {
         if !self.reached.contains(&file) {
             return None;
         }
         let waivers: Vec<DefId> = self.waivers.iter().map(|(waiver, _)| *waiver).collect();
         let packs = |file| self.codes_for(file);
-        let judged = guarded(file, || foundations::judge(&self.program, file, &packs, &waivers, self.manifest.today));
+        let shared = shared.clone();
+        let judged =
+            guarded(file, || foundations::judge(&self.program, file, &packs, &waivers, self.manifest.today, shared));
         Some(judged.unwrap_or_else(|fault| Judgement { findings: vec![*fault], ..Judgement::default() }))
     }
 

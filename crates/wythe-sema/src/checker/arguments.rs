@@ -72,8 +72,8 @@ impl Checker<'_> {
             }
             Signature::Record(fields) => {
                 let params: Vec<ParamType> = fields
-                    .into_iter()
-                    .map(|f| ParamType { name: f.name, ty: f.ty, default: f.default, contract: None })
+                    .iter()
+                    .map(|f| ParamType { name: f.name, ty: f.ty.clone(), default: f.default, contract: None })
                     .collect();
                 self.arguments(id, def, &params, args, &mut generics);
                 Type::Record(def)

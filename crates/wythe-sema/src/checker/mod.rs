@@ -191,7 +191,7 @@ impl<'a> Checker<'a> {
         }
     }
 
-    fn params(&mut self, params: &[Param]) -> Vec<ParamType> {
+    fn params(&mut self, params: &[Param]) -> Arc<[ParamType]> {
         params
             .iter()
             .map(|p| ParamType {
