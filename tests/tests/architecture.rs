@@ -29,7 +29,7 @@ const APART: [(&str, &[&str]); 6] = [
     // Outputs are made of results, not of sources.
     ("wythe-render", &["wythe-syntax", "wythe-sema"]),
     // One crate speaks the protocol, and it reaches the compiler through the editor features.
-    ("wythe-server", &["wythe-syntax", "wythe-sema", "wythe-eval", "wythe-check", "wythe-physics"]),
+    ("wythe-server", &["wythe-syntax", "wythe-eval", "wythe-check", "wythe-physics"]),
 ];
 
 /// Outside crates that belong in certain crates only.
