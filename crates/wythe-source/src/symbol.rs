@@ -1,60 +1,72 @@
-//! Interned names: a name is compared and hashed as one number.
+//! Interned names: a name is compared and hashed as one address.
 //!
 //! The table is shared by the process, because a name means the same text in every file; each
 //! thread keeps a front table so that files lexed side by side do not wait for one another.
 
 use std::cell::RefCell;
 use std::fmt;
-use std::sync::{LazyLock, RwLock};
+use std::hash::{Hash, Hasher};
+use std::sync::{LazyLock, Mutex};
 
 use rustc_hash::FxHashMap;
 
-/// A name. Equal names are equal numbers, so comparison never reads the text.
-#[derive(Clone, Copy, PartialEq, Eq, Hash)]
-pub struct Symbol(u32);
+/// A name. Equal names are one entry of the table, so comparison never reads the text and the text is at hand.
+#[derive(Clone, Copy)]
+pub struct Symbol(&'static Entry);
 
-#[derive(Default)]
-struct Table {
-    numbers: FxHashMap<&'static str, u32>,
-    texts: Vec<&'static str>,
-}
+/// The text of a name, once in the process.
+struct Entry(Box<str>);
 
-static TABLE: LazyLock<RwLock<Table>> = LazyLock::new(RwLock::default);
+type Table = FxHashMap<&'static str, &'static Entry>;
+
+static TABLE: LazyLock<Mutex<Table>> = LazyLock::new(Mutex::default);
 
 thread_local! {
-    static FRONT: RefCell<FxHashMap<&'static str, u32>> = RefCell::default();
+    static FRONT: RefCell<Table> = RefCell::default();
 }
 
 impl Symbol {
     /// The symbol of a text. Texts live as long as the process: names are few and repeat.
     pub fn new(text: &str) -> Symbol {
         FRONT.with_borrow_mut(|front| {
-            if let Some(&number) = front.get(text) {
-                return Symbol(number);
+            if let Some(&entry) = front.get(text) {
+                return Symbol(entry);
             }
-            let (text, number) = intern(text);
-            front.insert(text, number);
-            Symbol(number)
+            let entry = intern(text);
+            front.insert(&entry.0, entry);
+            Symbol(entry)
         })
     }
 
     /// The text of the name.
     pub fn as_str(self) -> &'static str {
-        let table = TABLE.read().unwrap_or_else(|poisoned| poisoned.into_inner());
-        table.texts.get(self.0 as usize).copied().unwrap_or("")
+        &self.0.0
     }
 }
 
-fn intern(text: &str) -> (&'static str, u32) {
-    let mut table = TABLE.write().unwrap_or_else(|poisoned| poisoned.into_inner());
-    if let Some((&text, &number)) = table.numbers.get_key_value(text) {
-        return (text, number);
+fn intern(text: &str) -> &'static Entry {
+    let mut table = TABLE.lock().unwrap_or_else(|poisoned| poisoned.into_inner());
+    if let Some(&entry) = table.get(text) {
+        return entry;
     }
-    let text: &'static str = Box::leak(text.to_owned().into_boxed_str());
-    let number = table.texts.len() as u32;
-    table.texts.push(text);
-    table.numbers.insert(text, number);
-    (text, number)
+    let entry: &'static Entry = Box::leak(Box::new(Entry(text.into())));
+    table.insert(&entry.0, entry);
+    entry
+}
+
+impl PartialEq for Symbol {
+    fn eq(&self, other: &Self) -> bool {
+        std::ptr::eq(self.0, other.0)
+    }
+}
+
+impl Eq for Symbol {}
+
+/// By place in memory, which is as good as the text: a text has one entry.
+impl Hash for Symbol {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        std::ptr::hash(self.0, state);
+    }
 }
 
 impl From<&str> for Symbol {
