@@ -35,20 +35,41 @@ pub fn activities(job: &Job, crew: &CrewRates, labor: &[HouseLabor]) -> (Vec<Act
                     .label("counts as one date"),
                 );
             }
+            let hold = phase.hold.as_ref().map(|what| Hold { what: what.to_string(), days: crew.inspection_days });
+            // What must cure or dry is seen when it has.
+            let seen_after_wait = phase.wait_days > 0 && hold.is_some();
+            let after = |before: &Option<(String, u32)>| {
+                before.iter().map(|(id, wait)| After { id: id.clone(), cure_days: *wait, working_days: 0 }).collect()
+            };
+            let title = if several { format!("{}: {}", f.name, words(name)) } else { words(name) };
             out.push(Activity {
-                name: if several { format!("{}: {}", f.name, words(name)) } else { words(name) },
+                name: title.clone(),
                 phase: name.to_string(),
                 days: visit.map_or(phase.days.unwrap_or(0), |v| v.days),
                 crew: visit.map(|_| crew.name.to_string()),
                 open_to_weather: roof_on.is_some_and(|on| number <= on),
-                after: before
-                    .iter()
-                    .map(|(id, wait)| After { id: id.clone(), cure_days: *wait, working_days: 0 })
-                    .collect(),
-                hold: phase.hold.as_ref().map(|what| Hold { what: what.to_string(), days: crew.inspection_days }),
+                after: after(&before),
+                hold: hold.clone().filter(|_| !seen_after_wait),
                 needs: needs(job, name),
                 id: id.clone(),
             });
+            if seen_after_wait {
+                before = Some((id.clone(), phase.wait_days));
+                let seen = format!("{id}.seen");
+                out.push(Activity {
+                    name: format!("{title}, seen"),
+                    phase: name.to_string(),
+                    days: 0,
+                    crew: None,
+                    open_to_weather: false,
+                    after: after(&before),
+                    hold,
+                    needs: Vec::new(),
+                    id: seen.clone(),
+                });
+                before = Some((seen, 0));
+                continue;
+            }
             before = Some((id, phase.wait_days));
         }
     }

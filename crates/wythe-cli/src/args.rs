@@ -24,8 +24,12 @@ pub(crate) struct Args {
 #[derive(Subcommand, Debug)]
 pub(crate) enum Command {
     Check(Check),
+    CutList(crate::bill::cut_list::CutList),
     Explain(Explain),
     Format(Layout),
+    Order(crate::bill::order::Order),
+    Schedule(crate::bill::schedule::Schedule),
+    Takeoff(crate::bill::takeoff::Takeoff),
 }
 
 /// When to use color.

@@ -1,6 +1,7 @@
 //! The `wythe` command. Reads its arguments and hands over to one file a subcommand; holds no knowledge of its own.
 
 mod args;
+mod bill;
 mod check;
 mod exit;
 mod explain;
@@ -26,6 +27,10 @@ fn main() -> ExitCode {
     }
     let done = catch_unwind(AssertUnwindSafe(|| match &args.command {
         Command::Check(check) => check::run(check, args.color),
+        Command::CutList(list) => bill::cut_list::run(list, args.color),
+        Command::Order(order) => bill::order::run(order, args.color),
+        Command::Schedule(schedule) => bill::schedule::run(schedule, args.color),
+        Command::Takeoff(takeoff) => bill::takeoff::run(takeoff, args.color),
         Command::Explain(explain) => explain::run(explain),
         Command::Format(layout) => format::run(layout),
     }));

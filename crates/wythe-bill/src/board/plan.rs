@@ -77,11 +77,11 @@ fn plan(runs: Vec<BoardRun>, terms: &Terms, findings: &mut Vec<Finding>) -> Opti
         least_offcut: LeastOffcut { short: terms.offcut_least.0, long: terms.offcut_least.1 },
         turn,
         joints: if terms.factory_joints { JointEdge::Factory } else { JointEdge::Any },
-        joint_clearance: Length::default(),
+        joint_clearance: clearance(),
     };
     let wanted: Vec<Run> = runs
         .iter()
-        .map(|r| Run { name: r.mark.clone(), length: r.length(), height: r.height(), no_joint_at: Vec::new() })
+        .map(|r| Run { name: r.mark.clone(), length: r.length(), height: r.height(), no_joint_at: barred(r) })
         .collect();
     match cover::plan(sheet, &wanted, &rules, &[]) {
         Ok(plan) => {
@@ -133,6 +133,27 @@ fn rows(run: BoardRun, sheet: Sheet, turn: bool) -> Vec<BoardRun> {
         out.push(BoardRun { notches, ..row });
         low = high;
         number += 1;
+    }
+    out
+}
+
+/// Joints keep this far from a place where they are barred (common practice, no source).
+fn clearance() -> Length {
+    Length::new::<uom::si::length::inch>(2.0)
+}
+
+/// No joint falls into an opening cut out of a board: places twice the clearance apart over its whole width.
+fn barred(run: &BoardRun) -> Vec<Length> {
+    let step = clearance() * 2.0;
+    let mut out = Vec::new();
+    for notch in &run.notches {
+        let mut at = notch.at;
+        let end = notch.at + notch.width;
+        while at < end && out.len() < 1000 {
+            out.push(at);
+            at += step;
+        }
+        out.push(end);
     }
     out
 }
