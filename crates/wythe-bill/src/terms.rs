@@ -16,7 +16,7 @@ pub struct Terms {
     pub waste: Vec<(Class, Ratio)>,
     /// Smallest offcut worth keeping: short and long side.
     pub offcut_least: (Length, Length),
-    /// Shortest piece of board along a wall.
+    /// Shortest piece of board along a wall, but for walls that are shorter (common practice, no source).
     pub least_piece: Length,
     /// Strips of board may also be cut across the sheet, which saves sheets and makes more joints.
     pub turn: bool,
@@ -42,7 +42,7 @@ impl Default for Terms {
             basis: Basis::AsBuilt,
             waste: Vec::new(),
             offcut_least: (inches(6.0), inches(12.0)),
-            least_piece: inches(12.0),
+            least_piece: inches(24.0),
             turn: true,
             factory_joints: false,
             hung_lap: inches(6.0),
@@ -60,7 +60,6 @@ impl Terms {
         self.waste = crew.waste.iter().map(|w| (w.class, w.share)).collect();
         if let Some((a, b)) = crew.offcut_least {
             self.offcut_least = (a.min(b), a.max(b));
-            self.least_piece = a.max(b);
         }
         self
     }

@@ -57,13 +57,12 @@ pub struct CoverRules {
 /// A run that cannot be planned is listed in [`CutPlan::unplaced`] and the rest still comes out.
 pub fn plan(sheet: Sheet, runs: &[Run], rules: &CoverRules, on_hand: &[OnHand]) -> Result<CutPlan, NestError> {
     let job = Job::new(sheet, runs, rules, on_hand)?;
-    let outcome = if rules.joints == JointEdge::Factory {
-        rows::plan(&job, true)
-    } else {
-        patterns::plan(&job).unwrap_or_else(|| rows::plan(&job, false))
-    };
+    let outcome = if rules.joints == JointEdge::Factory { rows::plan(&job, true) } else { job.best() };
     Ok(job.finish(runs, outcome))
 }
+
+/// Runs up to which a plan is tried in several ways; a larger order has slack enough for one.
+const FEW_RUNS: usize = 60;
 
 /// The most runs one plan takes.
 pub const MOST_RUNS: usize = 100_000;
@@ -71,6 +70,7 @@ pub const MOST_RUNS: usize = 100_000;
 pub const MOST_STRIPS: i64 = 200_000;
 
 /// The same in ticks, sorted by height.
+#[derive(Clone)]
 struct Job {
     length: Ticks,
     width: Ticks,
@@ -92,7 +92,44 @@ struct Outcome {
     bare: Vec<(usize, Ticks, UnplacedReason)>,
 }
 
+impl Outcome {
+    /// What makes an outcome worse, first things first: bare wall, sheets bought, pieces.
+    fn worth(&self) -> (Ticks, usize, usize) {
+        let bare = self.bare.iter().map(|b| b.1).sum();
+        let bought = self.sheets.iter().filter(|s| s.source == super::plan::SheetSource::Bought).count();
+        (bare, bought, self.sheets.iter().map(|s| s.pieces.len()).sum())
+    }
+}
+
 impl Job {
+    /// The best of a few ways: the runs as given, the longest first, the shortest first, and strips along the
+    /// sheet only, which makes the longest pieces. The bound is that of the rules as they stand.
+    fn best(&self) -> Outcome {
+        let plan = |job: &Job| patterns::plan(job).unwrap_or_else(|| rows::plan(job, false));
+        let mut best = plan(self);
+        let count: usize = self.stretches.iter().map(Vec::len).sum();
+        let mut ways: Vec<Job> = Vec::new();
+        if self.turn && (count <= FEW_RUNS || !best.bare.is_empty()) {
+            ways.push(Job { turn: false, ..self.clone() });
+        }
+        if count <= FEW_RUNS && best.worth().1 > best.bound {
+            for longest_first in [true, false] {
+                let mut job = self.clone();
+                for stretches in &mut job.stretches {
+                    stretches.sort_by_key(|s| if longest_first { -s.length } else { s.length });
+                }
+                ways.push(job);
+            }
+        }
+        for way in &ways {
+            let found = plan(way);
+            if found.worth() < best.worth() {
+                best = Outcome { bound: best.bound, ..found };
+            }
+        }
+        best
+    }
+
     fn new(sheet: Sheet, runs: &[Run], rules: &CoverRules, on_hand: &[OnHand]) -> Result<Self, NestError> {
         let length = grid::positive(sheet.length).ok_or(NestError::SheetSize)?;
         let width = grid::positive(sheet.width).ok_or(NestError::SheetSize)?;

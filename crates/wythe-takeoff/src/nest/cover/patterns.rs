@@ -123,7 +123,13 @@ impl Planner<'_> {
             stuck = if total < least_bare { 0 } else { stuck + 1 };
             least_bare = least_bare.min(total);
             let by_height: Vec<f64> = laid.0.iter().map(|a| a.bare_length() as f64).collect();
-            if !self.add(&by_height, &mut committed) {
+            // What the relaxation does not bring forward is helped by a sheet of its own.
+            let added = if stuck > 3 {
+                self.add_alone(&by_height, &mut committed)
+            } else {
+                self.add(&by_height, &mut committed)
+            };
+            if !added {
                 break;
             }
             laid = self.lay(&committed);
@@ -165,6 +171,20 @@ impl Planner<'_> {
         let found = best.is_some();
         committed.extend(best.map(|(_, pattern)| Committed { stock: 0, pattern }));
         found
+    }
+
+    /// Commits for every height still bare a sheet cut for that height alone.
+    fn add_alone(&self, bare: &[f64], committed: &mut Vec<Committed>) -> bool {
+        let before = committed.len();
+        for (height, _) in bare.iter().enumerate().filter(|(_, b)| **b > 0.0) {
+            let mut prices = vec![0.0; bare.len()];
+            prices[height] = 1.0 / self.job.length as f64;
+            let (pattern, _) = pattern(&self.stock, &prices);
+            if !pattern.strips.is_empty() {
+                committed.push(Committed { stock: 0, pattern });
+            }
+        }
+        committed.len() > before
     }
 
     /// Known patterns, and those best for groups of the few heights with most still bare.
