@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use rustc_hash::{FxHashMap, FxHashSet};
+use wythe_check::merge;
 use wythe_findings::Finding;
 use wythe_source::FileId;
 
@@ -44,11 +45,9 @@ impl Board {
 
     /// The findings in a file, by place. What several checks have found alike stands once.
     pub(crate) fn of(&self, file: FileId) -> Vec<Finding> {
-        let mut all: Vec<Finding> =
+        let all: Vec<Finding> =
             self.shown.get(&file).into_iter().flat_map(BTreeMap::values).flatten().cloned().collect();
-        all.sort_by(|a, b| a.order_key().cmp(&b.order_key()));
-        all.dedup_by(|a, b| a == b);
-        all
+        merge(all)
     }
 
     /// Every file with findings.
