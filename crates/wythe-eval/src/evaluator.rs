@@ -6,7 +6,7 @@ use rustc_hash::FxHashMap;
 use wythe_findings::{Code, Finding, codes};
 use wythe_model::Foundation;
 use wythe_sema::{DefId, Program};
-use wythe_source::Span;
+use wythe_source::{FileId, Span};
 use wythe_syntax::ast::DeclKind;
 
 use crate::{Element, Frame, Shared, Value, lower};
@@ -26,6 +26,8 @@ pub struct Evaluator<'p> {
     under_way: Vec<DefId>,
     /// What other evaluators of the program have worked out.
     pub(crate) shared: Arc<Shared>,
+    /// The file whose own values nobody else asks for, so that they are not kept for others.
+    home: Option<FileId>,
     pub(crate) depth: u32,
     steps: u64,
     /// Whether the limit of work has been reported for the declaration at hand.
@@ -35,17 +37,19 @@ pub struct Evaluator<'p> {
 impl<'p> Evaluator<'p> {
     /// An evaluator of a checked program.
     pub fn new(program: &'p Program) -> Self {
-        Evaluator::sharing(program, Arc::default())
+        Evaluator::sharing(program, Arc::default(), None)
     }
 
-    /// An evaluator that takes from others of the same program what they have worked out, and gives them its own.
-    pub fn sharing(program: &'p Program, shared: Arc<Shared>) -> Self {
+    /// An evaluator that takes from others of the same program what they have worked out, and gives them its own, but
+    /// for the values of its home file.
+    pub fn sharing(program: &'p Program, shared: Arc<Shared>, home: Option<FileId>) -> Self {
         Evaluator {
             program,
             findings: Vec::new(),
             values: FxHashMap::default(),
             under_way: Vec::new(),
             shared,
+            home,
             depth: 0,
             steps: 0,
             spent: false,
@@ -99,7 +103,9 @@ impl<'p> Evaluator<'p> {
                 self.under_way.push(def);
                 let value = self.work_out(def);
                 self.under_way.pop();
-                self.shared.put_value(def, value.clone(), &self.findings[before..]);
+                if self.home != Some(def.file) {
+                    self.shared.put_value(def, value.clone(), &self.findings[before..]);
+                }
                 value
             }
         };

@@ -241,6 +241,9 @@ impl<'p> Evaluator<'p> {
                 Some(f) => format!("{}.{item}", f.name),
                 None => item,
             });
+        if let Some(f) = foundation.as_deref().filter(|f| f.origin.file != span.file) {
+            finding = finding.related(f.origin, format!("so in {}", f.name));
+        }
         finding.consequence.clone_from(&asked.because);
         if !asked.outcome.source.is_empty() {
             finding.source = Some(asked.outcome.source.clone());

@@ -76,6 +76,10 @@ impl<'p> Evaluator<'p> {
             && matches!(op, BinaryOp::Equal | BinaryOp::Less | BinaryOp::LessEqual | BinaryOp::Greater | BinaryOp::GreaterEqual | BinaryOp::NotEqual)
         {
             let (a, b) = (self.eval(frame, *left), self.eval(frame, *right));
+            if a.is_broken() || b.is_broken() {
+                // What broke it has been told.
+                return None;
+            }
             let tolerance = within.map(|w| self.eval(frame, w));
             let met = match (&tolerance, op) {
                 (Some(t), BinaryOp::Equal) => near(&a, &b, t),

@@ -98,7 +98,7 @@ fn house(library: &Program, file: FileId, data: ModuleData, layers: bool, shared
     program.set_checked(file, Arc::new(checked));
     if layers && let Some(data) = program.module(file) {
         let asked = Requirements::default();
-        let mut evaluator = Evaluator::sharing(&program, shared.clone());
+        let mut evaluator = Evaluator::sharing(&program, shared.clone(), Some(file));
         for (index, decl) in data.module.decls.iter().enumerate() {
             if matches!(decl.kind, DeclKind::Foundation { .. })
                 && let Some(f) = evaluator.foundation(DefId { file, index: index as u32 })

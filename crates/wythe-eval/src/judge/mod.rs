@@ -10,7 +10,7 @@ use rustc_hash::{FxHashMap, FxHashSet};
 use wythe_check::Requirements;
 use wythe_check::lines::Trace;
 use wythe_check::sequence::StateTable;
-use wythe_findings::{Finding, FindingName};
+use wythe_findings::{Finding, FindingName, Severity};
 use wythe_model::Foundation;
 use wythe_sema::{DefId, Program, Res};
 use wythe_source::{FileId, Span};
@@ -70,7 +70,7 @@ pub struct Judgement {
 
 /// Judges the foundations and tests of a file.
 pub fn judge(program: &Program, file: FileId, setting: &Setting<'_>) -> Judgement {
-    let mut judge = Judge { ev: Evaluator::sharing(program, setting.shared.clone()), setting, known: FxHashMap::default() };
+    let mut judge = Judge { ev: Evaluator::sharing(program, setting.shared.clone(), Some(file)), setting, known: FxHashMap::default() };
     let mut out = Judgement::default();
     let Some(data) = program.module(file) else { return out };
     for (index, decl) in data.module.decls.iter().enumerate() {
@@ -183,13 +183,14 @@ fn add(rules: &mut Vec<Rule>, def: DefId, name: wythe_source::Symbol) {
     }
 }
 
-/// A fault of one rule at one line is one finding, with the places listed.
+/// What one rule says alike of several parts is one finding at the first of them, with the others listed: a fault of a
+/// shared build-up is told once, and not once a wall.
 fn merged(findings: Vec<Finding>) -> Vec<Finding> {
     let (rules, others): (Vec<_>, Vec<_>) = findings.into_iter().partition(|f| matches!(f.name, FindingName::Rule(_)));
     let mut out = others;
-    let mut first: FxHashMap<(FindingName, Span), usize> = FxHashMap::default();
+    let mut first: FxHashMap<(FindingName, Severity, String), usize> = FxHashMap::default();
     for finding in rules {
-        let key = (finding.name.clone(), finding.primary.span);
+        let key = (finding.name.clone(), finding.severity, without_places(&finding));
         match first.get(&key) {
             None => {
                 first.insert(key, out.len());
@@ -204,6 +205,14 @@ fn merged(findings: Vec<Finding>) -> Vec<Finding> {
         }
     }
     out
+}
+
+/// What a finding says, with the names of the parts it is about taken out.
+fn without_places(finding: &Finding) -> String {
+    let part = finding.item.split_once('.').map_or("", |(_, part)| part);
+    let names: Vec<&str> = part.split(' ').filter(|name| !name.is_empty()).collect();
+    let is_name = |word: &str| names.contains(&word.trim_matches(|c: char| !(c.is_alphanumeric() || c == '_')));
+    finding.title.split(' ').filter(|word| !is_name(word)).collect::<Vec<_>>().join(" ")
 }
 
 /// Each finding once: a library worked out for two houses is reported for one.

@@ -84,10 +84,15 @@ impl Fields {
         positive(ev, length, name, self.span(name))
     }
 
+    /// Two lengths.
+    pub fn size(&self, name: &str) -> Option<(Length, Length)> {
+        let Value::Size(pair) = self.get(name) else { return None };
+        Some((typed(&pair[0])?, typed(&pair[1])?))
+    }
+
     /// Two lengths that must be more than nothing.
     pub fn positive_size(&self, ev: &mut Evaluator<'_>, name: &str) -> Option<(Length, Length)> {
-        let Value::Size(pair) = self.get(name) else { return None };
-        let (a, b): (Length, Length) = (typed(&pair[0])?, typed(&pair[1])?);
+        let (a, b) = self.size(name)?;
         let span = self.span(name);
         Some((positive(ev, a, name, span)?, positive(ev, b, name, span)?))
     }

@@ -48,6 +48,10 @@ pub fn foundation<'p>(
     let mut assemblies = Assemblies::default();
     let walls_block = section(block, "walls");
     let base = walls::base_levels(ev, frame, walls_block);
+    if !base.are_told() {
+        // What is missing has been told; heights made up in its place would only give faults of their own.
+        return None;
+    }
     let start = match f.get("start") {
         Value::Place(place) => wythe_model::Point {
             x: Length::try_from(place[0]).unwrap_or_default(),

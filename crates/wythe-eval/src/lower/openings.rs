@@ -32,7 +32,8 @@ pub(crate) fn openings<'p>(
         }
         let at_origin = frame.module[*at].span;
         let at = fields::typed::<Length>(&ev.eval(frame, *at)).unwrap_or_default();
-        let (width, height) = f.positive_size(ev, "size").unwrap_or_default();
+        // Whether the size makes sense is for the check of the geometry, which knows the wall.
+        let (width, height) = f.size("size").unwrap_or_default();
         // The lower edge is told from the levels at the opening.
         let sill = number.and_then(|n| {
             let wall = &walls[n];

@@ -40,6 +40,11 @@ impl SaidLevels {
         }
     }
 
+    /// Whether all but the sill, which has a default, could be read.
+    pub(crate) fn are_told(&self) -> bool {
+        self.said.iter().enumerate().all(|(slot, said)| slot == 1 || said.is_some())
+    }
+
     /// All five, each above the datum. The sill is the top of the masonry where it is not said; any other that is
     /// not said has been reported and counts as the datum.
     pub(crate) fn resolve(&self, ev: &mut Evaluator<'_>) -> Levels {

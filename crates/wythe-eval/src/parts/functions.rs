@@ -37,7 +37,7 @@ pub(crate) fn function(ev: &mut Evaluator<'_>, name: &str, args: &[Value], span:
         }
         ("has", [Value::Element(Element::Surface(of, face)), Value::Class(class)]) => {
             let works = surface::face_of(of, *face).map_or(&[][..], |f| &f.works);
-            Value::Bool(works.iter().any(|w| is(w, *class)))
+            Value::Bool(works.iter().enumerate().any(|(i, w)| is(w, *class) && surface::stays(works, i)))
         }
         ("laps", [Value::Element(Element::Surface(of, face)), Value::Class(class)]) => {
             surface::laps(of, *face, |w| w.product.is_none() || is(w, *class))
@@ -95,8 +95,9 @@ fn clear_above(of: &Element, face: Symbol, class: Class) -> Option<Length> {
     for stretch in &wall.stretches {
         let highest = works
             .iter()
-            .filter(|w| is(w, class))
-            .filter_map(|w| Some(w.extent?.on(&stretch.levels).1))
+            .enumerate()
+            .filter(|(i, w)| is(w, class) && surface::stays(works, *i))
+            .filter_map(|(_, w)| Some(w.extent?.on(&stretch.levels).1))
             .reduce(Length::max);
         // With no such layer the whole height is clear.
         let clear = highest.map_or(stretch.levels.top - stretch.levels.ground, |h| stretch.levels.top - h);
@@ -162,7 +163,8 @@ fn transmittance(f: &Arc<Foundation>, wall: usize) -> Option<HeatTransfer> {
 /// Permeances add as reciprocals.
 fn permeance(of: &Element, face: Symbol) -> Option<Permeance> {
     let works = &surface::face_of(of, face)?.works;
-    let known = works.iter().filter(|w| w.act.places()).filter_map(|w| Some(w.product.as_ref()?.permeance?.mid));
+    let placed = works.iter().enumerate().filter(|(i, w)| w.act.places() && surface::stays(works, *i));
+    let known = placed.filter_map(|(_, w)| Some(w.product.as_ref()?.permeance?.mid));
     known.filter(|p| p.value > 0.0).reduce(|a, b| a * b / (a + b))
 }
 
@@ -170,8 +172,9 @@ fn retarder(ev: &Evaluator<'_>, of: &Element, face: Symbol) -> Value {
     let works = surface::face_of(of, face).map_or(&[][..], |f| &f.works);
     let least = works
         .iter()
-        .filter(|w| w.act.places() && w.product.as_ref().is_some_and(|p| !p.sacrificial))
-        .filter_map(|w| super::site::interval(w.product.as_ref()?.permeance).bounds())
+        .enumerate()
+        .filter(|(i, w)| w.product.as_ref().is_some_and(|p| !p.sacrificial) && w.act.places() && surface::stays(works, *i))
+        .filter_map(|(_, w)| super::site::interval(w.product.as_ref()?.permeance).bounds())
         .map(|bounds| bounds[1])
         .reduce(|a, b| if a.compare(b).is_ok_and(std::cmp::Ordering::is_le) { a } else { b });
     // Classes by permeance, IRC R702.7: I up to 0.1 perm, II up to 1.0, III up to 10.

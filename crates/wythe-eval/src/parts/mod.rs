@@ -196,6 +196,7 @@ impl Evaluator<'_> {
                 Value::Bool(f.space == wythe_model::SpaceKind::Closed && below_top)
             }
             "plugged" => Value::Bool(opening.plugged),
+            "existing" => Value::Bool(opening.existing),
             "face" => surface_of(&Element::Opening(f.clone(), number), "face"),
             _ => Value::Broken,
         }

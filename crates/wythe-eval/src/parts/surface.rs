@@ -91,24 +91,33 @@ pub(super) fn member(element: &Element, name: &str) -> Value {
     }
 }
 
-/// The layers put in place on a face, in order.
+/// Whether a layer is there in the end: a sacrificial sheet that is taken up again is not held to what stays.
+pub(super) fn stays(works: &[Work], number: usize) -> bool {
+    let Some(work) = works.get(number) else { return false };
+    let later = &works[number + 1..];
+    let again = later.iter().position(|w| w.act.places() && w.layer == work.layer).unwrap_or(later.len());
+    !later[..again].iter().any(|w| w.act == Act::Remove && w.layer == work.layer)
+}
+
+/// The layers that stay on a face, in the order they are put in place.
 pub(super) fn layers(of: &Element, face: Symbol, take: impl Fn(&Work) -> bool) -> Value {
     let works = face_of(of, face).map_or(&[][..], |f| &f.works);
-    let placed = works.iter().enumerate().filter(|(_, w)| w.act.places() && take(w));
+    let placed = works.iter().enumerate().filter(|(i, w)| w.act.places() && take(w) && stays(works, *i));
     Value::list(placed.map(|(i, _)| Value::Element(Element::Layer(Box::new(of.clone()), face, i))))
 }
 
 /// The laps on a face: sheets laid with an overlap, and sheets lapped over others.
 pub(super) fn laps(of: &Element, face: Symbol, take: impl Fn(&Work) -> bool) -> Value {
     let works = face_of(of, face).map_or(&[][..], |f| &f.works);
-    let lapped = works.iter().enumerate().filter(|(_, w)| matches!(w.act, Act::Lap | Act::Lay) && take(w));
+    let lapped = works.iter().enumerate();
+    let lapped = lapped.filter(|(i, w)| matches!(w.act, Act::Lap | Act::Lay) && take(w) && stays(works, *i));
     Value::list(lapped.map(|(i, _)| Value::Element(Element::Lap(Box::new(of.clone()), face, i))))
 }
 
 /// The tails of hung sheets.
 pub(super) fn tails(of: &Element, face: Symbol) -> Value {
     let works = face_of(of, face).map_or(&[][..], |f| &f.works);
-    let hung = works.iter().enumerate().filter(|(_, w)| w.act == Act::Hang);
+    let hung = works.iter().enumerate().filter(|(i, w)| w.act == Act::Hang && stays(works, *i));
     Value::list(hung.map(|(i, _)| Value::Element(Element::Tail(Box::new(of.clone()), face, i))))
 }
 
@@ -125,6 +134,7 @@ fn layer_member(of: &Element, face: &Face, number: usize, work: &Work, name: &st
         "sealed" => Value::Bool(later.iter().any(|w| {
             matches!(w.act, Act::Tape | Act::Seal | Act::Cap) && w.place.is_some_and(|p| p.of == Some(work.layer))
         })),
+        "heads_sealed" => Value::Bool(heads_sealed(later, work.layer)),
         "below_top" => measured(least(of, work, |levels, _, high| levels.top - high)),
         "below_grade" => measured(least(of, work, |levels, low, _| levels.grade - low)),
         "above_ground" => measured(least(of, work, |levels, _, high| high - levels.ground)),
@@ -132,8 +142,28 @@ fn layer_member(of: &Element, face: &Face, number: usize, work: &Work, name: &st
             let short = least(of, work, |levels, low, _| levels.ground - low);
             Value::Bool(short.is_none_or(|s| s > -hair()))
         }
+        "reaches_footing" => {
+            let short = least(of, work, |levels, low, _| levels.footing - low);
+            Value::Bool(short.is_none_or(|s| s > -hair()))
+        }
+        "reaches_grade" => {
+            let over = least(of, work, |levels, _, high| high - levels.grade);
+            Value::Bool(over.is_none_or(|o| o > -hair()))
+        }
         _ => Value::Broken,
     }
+}
+
+/// Whether the heads of all fasteners that hold a layer are taped, sealed or coated after they are driven.
+fn heads_sealed(later: &[Work], layer: Symbol) -> bool {
+    let held = later.iter().enumerate().filter(|(_, w)| w.act == Act::Fasten && w.layer == layer);
+    held.into_iter().all(|(at, fasten)| {
+        let fastener = fasten.product.as_ref().map(|p| p.name);
+        later[at + 1..].iter().any(|w| {
+            matches!(w.act, Act::Tape | Act::Seal | Act::Coat | Act::Cap)
+                && w.place.is_some_and(|p| p.edge == EdgeName::Heads && (p.of.is_none() || p.of == fastener))
+        })
+    })
 }
 
 fn lap_member(face: &Face, number: usize, work: &Work, name: &str) -> Value {
