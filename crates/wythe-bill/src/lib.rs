@@ -8,10 +8,13 @@
 //! [`timeline`], [`compare`] and [`progress`].
 
 pub mod board;
+pub mod causes;
+pub mod compare;
 pub mod cost;
 mod job;
 pub mod labor;
 pub mod order;
+pub mod outcome;
 pub mod sheet;
 pub mod takeoff;
 mod terms;

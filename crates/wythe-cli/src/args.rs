@@ -24,12 +24,14 @@ pub(crate) struct Args {
 #[derive(Subcommand, Debug)]
 pub(crate) enum Command {
     Check(Check),
+    Compare(crate::bill::compare::Compare),
     CutList(crate::bill::cut_list::CutList),
     Explain(Explain),
     Format(Layout),
     Order(crate::bill::order::Order),
     Schedule(crate::bill::schedule::Schedule),
     Takeoff(crate::bill::takeoff::Takeoff),
+    WhatIf(crate::bill::what_if::WhatIf),
 }
 
 /// When to use color.

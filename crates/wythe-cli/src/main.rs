@@ -27,10 +27,12 @@ fn main() -> ExitCode {
     }
     let done = catch_unwind(AssertUnwindSafe(|| match &args.command {
         Command::Check(check) => check::run(check, args.color),
+        Command::Compare(compare) => bill::compare::run(compare, args.color),
         Command::CutList(list) => bill::cut_list::run(list, args.color),
         Command::Order(order) => bill::order::run(order, args.color),
         Command::Schedule(schedule) => bill::schedule::run(schedule, args.color),
         Command::Takeoff(takeoff) => bill::takeoff::run(takeoff, args.color),
+        Command::WhatIf(what_if) => bill::what_if::run(what_if, args.color),
         Command::Explain(explain) => explain::run(explain),
         Command::Format(layout) => format::run(layout),
     }));

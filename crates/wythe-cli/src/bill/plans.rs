@@ -46,6 +46,21 @@ pub(crate) struct Houses {
     pub factory_edges: bool,
 }
 
+impl Houses {
+    /// The houses of a target, counted as usual.
+    pub(crate) fn of(target: &str) -> Houses {
+        Houses {
+            target: target.to_owned(),
+            repository: PathBuf::from("."),
+            rates: None,
+            today: None,
+            as_drawn: false,
+            along: false,
+            factory_edges: false,
+        }
+    }
+}
+
 /// The houses with all that is known of their repository.
 pub(crate) struct Plans {
     pub opened: Opened,

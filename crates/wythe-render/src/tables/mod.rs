@@ -4,6 +4,7 @@
 //! Start at [`Document`]; one file a document makes its tables from the results of `wythe-bill`.
 
 mod cell;
+mod compare;
 mod csv;
 mod cut_list;
 mod document;
@@ -14,11 +15,14 @@ mod schedule;
 mod show;
 mod takeoff;
 mod text;
+mod what_if;
 
 pub use cell::Cell;
+pub use compare::comparison;
 pub use cut_list::cut_list;
 pub use document::{Column, Document, Table};
 pub use order::order;
 pub use schedule::schedule;
 pub use show::Shower;
 pub use takeoff::{By, takeoff};
+pub use what_if::what_if;

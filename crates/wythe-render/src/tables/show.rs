@@ -1,12 +1,13 @@
 //! Measures and places as fields.
 
 use uom::si::area::square_meter;
-use uom::si::f64::{Area, Length, Ratio, Time, Volume};
+use uom::si::f64::{Area, HeatTransfer, Length, Ratio, Time, Volume};
 use uom::si::length::meter;
 use uom::si::ratio::ratio;
 use uom::si::time::hour;
 use uom::si::volume::{cubic_meter, cubic_yard};
 use wythe_bill::cost::Money;
+use wythe_model::ThermalResistance;
 use wythe_model::quantity::{How, Measure};
 use wythe_source::{LineTable, Span};
 use wythe_units::{DisplayOptions, Quantity, UnitSystem, format_quantity};
@@ -50,6 +51,16 @@ impl Shower<'_> {
             return Cell::Quantity { shown: format!("{:.2} yd3", volume.get::<cubic_yard>()), si, unit: "m3" };
         }
         self.cell(Quantity::try_from(volume).ok(), si, "m3")
+    }
+
+    /// A transmittance.
+    pub fn transmittance(&self, u: HeatTransfer) -> Cell {
+        self.cell(Quantity::try_from(u).ok(), u.value, "W/(m2 K)")
+    }
+
+    /// A resistance.
+    pub fn resistance(&self, r: ThermalResistance) -> Cell {
+        self.cell(Quantity::try_from(r).ok(), r.value, "m2 K/W")
     }
 
     /// Hours.

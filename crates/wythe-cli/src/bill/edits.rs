@@ -1,0 +1,137 @@
+//! Which lines differ between two revisions of a repository, and which of them a figure depends on.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::time::Duration;
+
+use similar::{DiffOp, TextDiff};
+use wythe_project::{Origin, Project};
+use wythe_sema::{DefId, Res};
+use wythe_source::{FileId, LineTable, Span};
+use wythe_syntax::ast::{DeclKind, ExprKind};
+
+/// How long a comparison of two texts may look for the shortest difference.
+const PATIENCE: Duration = Duration::from_secs(2);
+/// How many lines are named for one change.
+const NAMED: usize = 3;
+
+/// The changed lines of both revisions.
+pub(crate) struct Edits {
+    pub old: Side,
+    pub new: Side,
+}
+
+/// The changed lines of one revision, by file, counted from nought.
+#[derive(Default)]
+pub(crate) struct Side {
+    lines: BTreeMap<FileId, BTreeSet<u32>>,
+}
+
+impl Edits {
+    /// Compares every file of the two programs; two single files that were asked for are compared whatever their names.
+    pub(crate) fn between(old: &Project, new: &Project) -> Edits {
+        let mut out = Edits { old: Side::default(), new: Side::default() };
+        let old_files = files(old);
+        let new_files = files(new);
+        let mut met: BTreeSet<FileId> = BTreeSet::new();
+        for (path, &file) in &new_files {
+            let other = old_files.get(path).copied();
+            met.extend(other);
+            out.pair(other.map(|f| (f, old.text(f))), Some((file, new.text(file))));
+        }
+        for &file in old_files.values().filter(|f| !met.contains(f)) {
+            out.pair(Some((file, old.text(file))), None);
+        }
+        out
+    }
+
+    fn pair(&mut self, old: Option<(FileId, &str)>, new: Option<(FileId, &str)>) {
+        let (a, b) = (old.map_or("", |o| o.1), new.map_or("", |n| n.1));
+        if a == b {
+            return;
+        }
+        let diff = TextDiff::configure().timeout(PATIENCE).diff_lines(a, b);
+        for op in diff.ops() {
+            if matches!(op, DiffOp::Equal { .. }) {
+                continue;
+            }
+            if let Some((file, _)) = old {
+                self.old.lines.entry(file).or_default().extend(op.old_range().map(|l| l as u32));
+            }
+            if let Some((file, _)) = new {
+                self.new.lines.entry(file).or_default().extend(op.new_range().map(|l| l as u32));
+            }
+        }
+    }
+}
+
+fn files(project: &Project) -> BTreeMap<String, FileId> {
+    let known = project.program().files();
+    let own = known.into_iter().filter_map(|f| {
+        let entry = project.entry(f)?;
+        (entry.origin == Origin::Repository).then(|| (entry.path.to_string(), f))
+    });
+    own.collect()
+}
+
+impl Side {
+    /// The changed lines that places stand on, or else those of the declarations they stand in.
+    pub(crate) fn lines_of(&self, causes: &[Span], project: &Project) -> Vec<String> {
+        let mut found: Vec<(FileId, u32)> = Vec::new();
+        for whole in [false, true] {
+            for cause in causes.iter().flat_map(|c| [*c].into_iter().chain(calls(project, *c))) {
+                let Some(changed) = self.lines.get(&cause.file) else { continue };
+                let text = project.text(cause.file);
+                let table = LineTable::new(text);
+                let span = if whole { declaration(project, cause) } else { cause };
+                let (from, to) = (table.line_of(span.start), table.line_of(span.end));
+                for &line in changed.range(from..=to) {
+                    let blank = table.line_range(line, text).is_none_or(|r| text.get(r).is_none_or(|t| t.trim().is_empty()));
+                    if !blank && !found.contains(&(cause.file, line)) {
+                        found.push((cause.file, line));
+                    }
+                }
+            }
+            if !found.is_empty() {
+                break;
+            }
+        }
+        found.into_iter().take(NAMED).map(|(file, line)| named(project, file, line)).collect()
+    }
+}
+
+/// The calls of the build-up whose name stands at a place.
+fn calls(project: &Project, place: Span) -> Vec<Span> {
+    let program = project.program();
+    let declared = program.module(place.file).and_then(|data| {
+        let index = data.module.decls.iter().position(|d| d.name.span == place)?;
+        let buildup = matches!(data.module.decls[index].kind, DeclKind::Buildup { .. });
+        buildup.then_some(DefId { file: place.file, index: index as u32 })
+    });
+    let Some(def) = declared else { return Vec::new() };
+    let mut out = Vec::new();
+    for file in project.roots() {
+        let (Some(data), Some(checked)) = (program.module(file), program.checked(file)) else { continue };
+        for expr in &data.module.exprs {
+            if let ExprKind::Call { callee, .. } = &expr.kind
+                && checked.res(*callee) == Res::Def(def)
+            {
+                out.push(expr.span);
+            }
+        }
+    }
+    out
+}
+
+/// The declaration a place stands in, or the place itself.
+fn declaration(project: &Project, place: Span) -> Span {
+    let decls = project.program().module(place.file).map(|data| &data.module.decls);
+    decls.and_then(|d| d.iter().find(|d| d.span.holds(place))).map_or(place, |d| d.span)
+}
+
+fn named(project: &Project, file: FileId, line: u32) -> String {
+    let text = project.text(file);
+    let range = LineTable::new(text).line_range(line, text);
+    let words = range.and_then(|r| text.get(r)).unwrap_or("").trim();
+    let short: String = words.chars().take(80).collect();
+    format!("{}:{}: {short}", project.name(file), line + 1)
+}

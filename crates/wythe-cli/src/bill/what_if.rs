@@ -1,0 +1,113 @@
+//! `wythe what-if`
+
+use std::io;
+
+use wythe_render::tables::what_if;
+use wythe_takeoff::pareto::{Aim, unbeaten};
+
+use super::plans::{Houses, plans};
+use super::substitute::{Substituted, substitute};
+use super::vary::{Variation, combinations};
+use super::worked::{Worked, worked};
+use super::written::{TableFormat, shower, write};
+use crate::args::When;
+use crate::exit::Exit;
+use crate::output::complain;
+
+/// The most ways one what-if works out.
+const MOST_WAYS: usize = 200;
+
+/// Vary arguments and properties of a foundation, and lay the outcomes side by side. No file is changed.
+#[derive(clap::Args, Debug)]
+#[command(
+    after_help = "Examples:\n  wythe what-if unit_4 --vary board=foil_board_1_5in,foil_board_2in --vary gap='3\",4\"'\n  wythe what-if unit_4 --vary gap='3\"..6\" by 1\"'"
+)]
+pub(crate) struct WhatIf {
+    #[command(flatten)]
+    pub houses: Houses,
+    /// A name of an argument or a property, and its values: a list parted by commas, or `from..to by step`.
+    #[arg(long, value_name = "NAME=VALUES", required = true)]
+    pub vary: Vec<Variation>,
+    /// The price list to use, where there are several.
+    #[arg(long, value_name = "NAME")]
+    pub prices: Option<String>,
+    /// The form of the output.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: TableFormat,
+}
+
+pub(crate) fn run(args: &WhatIf, color: When) -> io::Result<Exit> {
+    let Some(mut plans) = plans(&args.houses)? else { return Ok(Exit::Unusable) };
+    if plans.judged.len() != 1 {
+        let names: Vec<&str> = plans.judged.iter().map(|j| j.foundation.name.as_str()).collect();
+        complain(&format_args!("name one foundation to vary: {}", names.join(", ")));
+        return Ok(Exit::Unusable);
+    }
+    let ways = combinations(&args.vary);
+    if ways.len() > MOST_WAYS {
+        complain(&format_args!("{} ways; {MOST_WAYS} are the limit", ways.len()));
+        return Ok(Exit::Unusable);
+    }
+    let def = plans.judged[0].def;
+    let name = plans.judged[0].foundation.name;
+    let Some(path) = plans.opened.project.entry(def.file).map(|e| e.path.clone()) else { return Ok(Exit::Unusable) };
+    let names: Vec<String> = args.vary.iter().map(|v| v.name.clone()).collect();
+    // The texts first: each is made from the file as it stands.
+    let mut texts = Vec::new();
+    for way in &ways {
+        let values: Vec<(&str, &str)> = names.iter().map(String::as_str).zip(way.iter().map(String::as_str)).collect();
+        match substitute(&plans.opened.project, def, &values) {
+            Substituted::Text(text) => texts.push(text),
+            Substituted::Unknown(name) => {
+                complain(&format_args!("nothing in `{}` is called `{name}`: no argument, no parameter, no property", plans.judged[0].foundation.name));
+                return Ok(Exit::Unusable);
+            }
+        }
+    }
+    let mut outcomes: Vec<Option<Worked>> = Vec::new();
+    for text in texts {
+        plans.opened.project.set_text(path.clone(), text);
+        plans.opened.project.check_affected();
+        let judged = plans.opened.project.judgement(def.file).and_then(|j| {
+            let found = j.foundations.iter().find(|f| f.foundation.name == name)?;
+            let broken = plans.opened.project.findings_in(def.file);
+            // What does not read or does not type is no way to build.
+            let sound = !broken.iter().any(|f| is_unsound(f));
+            sound.then(|| found.clone())
+        });
+        outcomes.push(judged.map(|j| {
+            plans.judged = vec![j];
+            worked(&plans, &args.houses, args.prices.as_deref(), None)
+        }));
+    }
+    let figures: Vec<_> = outcomes.iter().map(|o| o.as_ref().map(Worked::outcome)).collect();
+    let aims = [Aim::Least, Aim::Most, Aim::Least, Aim::Least, Aim::Least];
+    let rows: Vec<Vec<Option<f64>>> = figures
+        .iter()
+        .map(|o| match o {
+            None => vec![None; aims.len()],
+            Some(o) => vec![
+                o.total.or(o.goods).and_then(|m| m.amount.to_string().parse().ok()),
+                o.thermal.map(|t| t.r.value),
+                Some(o.sheets as f64),
+                o.crew_days.map(|d| d.value).or(Some(0.0)),
+                Some(o.errors as f64),
+            ],
+        })
+        .collect();
+    let marks = unbeaten(&rows, &aims);
+    let ways: Vec<_> = ways.into_iter().zip(figures).zip(marks).map(|((way, o), mark)| (way, o, mark)).collect();
+    let document = what_if(name.as_str(), &names, &ways, &shower(&plans.opened));
+    write(&document, &[], &plans.opened, args.format, color)
+}
+
+/// Whether a finding says that the text does not read, or that its names and types do not fit.
+fn is_unsound(finding: &wythe_findings::Finding) -> bool {
+    match &finding.name {
+        wythe_findings::FindingName::Code(code) => {
+            let page = code.page();
+            finding.severity == wythe_findings::Severity::Error && matches!(page.area, "syntax" | "names" | "types" | "values")
+        }
+        wythe_findings::FindingName::Rule(_) => false,
+    }
+}
