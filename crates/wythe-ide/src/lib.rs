@@ -25,4 +25,5 @@ pub mod selection;
 pub mod semantic;
 mod setting;
 pub mod signature;
+pub mod subject;
 pub mod symbols;

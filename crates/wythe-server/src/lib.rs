@@ -1,1 +1,50 @@
-//! The language server: a thin translation of wythe-ide to the protocol.
+//! The language server: a thin translation of `wythe-ide` to the protocol.
+//!
+//! Imports `wythe-ide`, `wythe-project` and what they speak of; knows nothing of building. Handlers do one thing:
+//! put a job on the queue of the one thread that owns the state. So changes are applied in the order they came,
+//! and each answer is that of a client that waits for every answer. Start at [`serve_stdio`], then `backend` (the
+//! methods), `queue` (the thread), `state` (what it owns), `requests` (the answers), `convert` (the types of the
+//! protocol) and `encoding`, the only module that counts columns.
+
+mod backend;
+mod capabilities;
+mod client;
+mod convert;
+mod drawing;
+mod encoding;
+mod open;
+mod publisher;
+mod queue;
+mod requests;
+mod settings;
+mod shipped;
+mod state;
+
+use tokio::io::{AsyncRead, AsyncWrite};
+use tower_lsp::{LspService, Server};
+
+use backend::Backend;
+
+pub use drawing::{Drawing, DrawingParams, DrawnLayer, ThemeAsked};
+
+/// How many requests may wait for their answer at once. Far more than clients send: a wait must never hold up a
+/// cancellation.
+const WAITING: usize = 1024;
+
+/// Serves a client over standard input and output until it leaves.
+///
+/// # Errors
+/// Where the system gives no threads.
+pub fn serve_stdio() -> std::io::Result<()> {
+    let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?;
+    runtime.block_on(serve(tokio::io::stdin(), tokio::io::stdout()));
+    // A client that has gone leaves a read of standard input behind that never ends.
+    runtime.shutdown_background();
+    Ok(())
+}
+
+/// Serves a client over any pair of streams until the reading one ends.
+pub async fn serve(input: impl AsyncRead + Unpin, output: impl AsyncWrite) {
+    let (service, socket) = LspService::build(Backend::new).custom_method("wythe/drawing", Backend::drawing).finish();
+    Server::new(input, output, socket).concurrency_level(WAITING).serve(service).await;
+}

@@ -100,7 +100,7 @@ pub(crate) fn frame_at<'p>(ev: &mut Evaluator<'p>, file: FileId, offset: u32) ->
             let Some(wythe_sema::Signature::Buildup { params, .. }) = scope::signature(program, def) else {
                 return None;
             };
-            for param in params {
+            for param in params.iter() {
                 let value = param.default.map_or(Value::Broken, |d| ev.eval(&mut frame, d));
                 frame.params.push(value);
             }

@@ -1,0 +1,95 @@
+//! The live drawing: `wythe/drawing` asks for the drawing of what stands under the cursor, as an SVG.
+//!
+//! A group of the SVG bears `data-origin`, the place of the line it comes from; the answer says where each such
+//! line stands, so that a click on a layer leads there, and which of them holds the cursor.
+
+use serde::{Deserialize, Serialize};
+use tower_lsp::lsp_types::{Position, Range, TextDocumentIdentifier};
+use wythe_ide::subject::{Subject, subject};
+use wythe_render::drawing::{self, PierOptions, PlanOptions, SectionOptions, Theme};
+use wythe_source::Span;
+
+use crate::state::State;
+
+/// What is asked.
+#[derive(Clone, Debug, Deserialize, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub struct DrawingParams {
+    /// The document.
+    pub text_document: TextDocumentIdentifier,
+    /// The cursor.
+    pub position: Position,
+    /// Where it is to be seen; light if nothing is said.
+    #[serde(default)]
+    pub theme: Option<ThemeAsked>,
+}
+
+/// Where a drawing is to be seen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum ThemeAsked {
+    /// On a light screen.
+    Light,
+    /// On a dark screen.
+    Dark,
+    /// On paper.
+    Print,
+}
+
+/// The drawing.
+#[derive(Clone, Debug, Deserialize, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub struct Drawing {
+    /// What is drawn: the name of a build-up or a foundation.
+    pub title: String,
+    /// The drawing.
+    pub svg: String,
+    /// The lines its groups come from.
+    pub layers: Vec<DrawnLayer>,
+    /// The `data-origin` of the layer under the cursor.
+    pub marked: Option<String>,
+}
+
+/// A layer of a drawing.
+#[derive(Clone, Debug, Deserialize, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub struct DrawnLayer {
+    /// The `data-origin` of its groups.
+    pub origin: String,
+    /// Its name.
+    pub name: String,
+    /// The document its line stands in.
+    pub uri: String,
+    /// Its line.
+    pub range: Range,
+}
+
+/// The drawing of what stands at a place.
+pub(crate) fn draw(state: &State, params: &DrawingParams) -> Option<Drawing> {
+    let at = state.at(&params.text_document.uri, params.position)?;
+    let subject = subject(at.project(), at.file, at.offset)?;
+    let system = at.project().manifest().display.system;
+    let drawing = match &subject {
+        Subject::Section(f, wall, along) => {
+            drawing::section(f, *wall, *along, &SectionOptions { system, ..SectionOptions::default() })
+        }
+        Subject::Pier(f, pier) => drawing::pier_detail(f, *pier, &PierOptions { system }),
+        Subject::Plan(f) => drawing::plan(f, &PlanOptions { system, ..PlanOptions::default() }),
+    };
+    let theme = match params.theme {
+        Some(ThemeAsked::Dark) => Theme::Dark,
+        Some(ThemeAsked::Print) => Theme::Print,
+        Some(ThemeAsked::Light) | None => Theme::Light,
+    };
+    let origin = |span: Span| format!("{}:{}-{}", span.file.0, span.start, span.end);
+    let layers = subject.layers();
+    let cursor = Span::new(at.file, at.offset, at.offset);
+    let holding = layers.iter().filter(|l| l.place.holds(cursor));
+    let marked = holding.min_by_key(|l| l.place.end - l.place.start).map(|l| origin(l.place));
+    let layers = layers.iter().filter_map(|layer| {
+        let location = at.places.location(layer.place)?;
+        let uri = location.uri.to_string();
+        Some(DrawnLayer { origin: origin(layer.place), name: layer.name.clone(), uri, range: location.range })
+    });
+    Some(Drawing { title: subject.title(), svg: drawing::to_svg(&drawing, theme), layers: layers.collect(), marked })
+}
