@@ -82,8 +82,7 @@ pub(super) fn trace(lines: &[ControlLine], tracks: &[Track], view: View, wide: f
     let mut casing = Group::new(Role::ControlLine, "line-casing");
     for (lane, line) in lines.iter().enumerate() {
         let shift = (lane as f64 - (lines.len() as f64 - 1.0) / 2.0) * LANE;
-        let way: Vec<Spot> =
-            way(line, tracks, view).into_iter().map(|s| spot(s.x + shift, s.y - shift)).collect();
+        let way: Vec<Spot> = way(line, tracks, view).into_iter().map(|s| spot(s.x + shift, s.y - shift)).collect();
         let mut group = Group::new(Role::ControlLine, format!("line-{}", line.control.name()))
             .titled(format!("{} line", super::words::capital(plain_name(line.control))));
         let (ink, dash) = (Ink::Control(line.control), Dash::Control(line.control));
@@ -128,9 +127,8 @@ fn way(line: &ControlLine, tracks: &[Track], view: View) -> Vec<Spot> {
     let mut out: Vec<Spot> = Vec::new();
     for step in &line.steps {
         let structure = step.layer.as_str() == "structure";
-        let is_it = |t: &&Track| {
-            t.layer == step.layer && (structure || (t.face == step.face && t.element == step.element))
-        };
+        let is_it =
+            |t: &&Track| t.layer == step.layer && (structure || (t.face == step.face && t.element == step.element));
         let Some(track) = tracks.iter().find(is_it) else { continue };
         let (upper, lower) = (view.y(step.from.max(step.to)), view.y(step.from.min(step.to)));
         let mut spots = clipped(&track.spots, upper, lower);
@@ -168,9 +166,10 @@ fn place_of(at: BreakAt, way: &[Spot], view: View, wide: f64, floor: f64) -> (Sp
         BreakAt::Elevation(e, BreakSide::Inside) => (spot(wide + 1.0, view.y(e)), Side::Right),
         BreakAt::Floor(from_wall) => (spot(wide + view.mm(from_wall), floor), Side::Right),
     };
-    let nearest = way.windows(2).map(|w| foot(wanted, w[0], w[1])).min_by(|a, b| {
-        distance(*a, wanted).total_cmp(&distance(*b, wanted))
-    });
+    let nearest = way
+        .windows(2)
+        .map(|w| foot(wanted, w[0], w[1]))
+        .min_by(|a, b| distance(*a, wanted).total_cmp(&distance(*b, wanted)));
     // A line may stop well short of where it breaks; then the break is drawn where it is.
     (nearest.filter(|n| distance(*n, wanted) < 6.0).unwrap_or(wanted), side)
 }

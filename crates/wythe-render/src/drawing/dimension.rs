@@ -37,7 +37,8 @@ pub(super) fn chain(id: &str, chain: &Chain) -> (Group, Vec<(f64, f64)>) {
     let anchor = if chain.side == Side::Right { Anchor::Start } else { Anchor::End };
     let mut taken = Vec::new();
     for (top, text) in tops.into_iter().zip(&chain.texts) {
-        let text = Text::new(spot(chain.x + sign * 1.5, top + SIZE * RISE), SIZE, text.clone()).anchor(anchor).cleared();
+        let text =
+            Text::new(spot(chain.x + sign * 1.5, top + SIZE * RISE), SIZE, text.clone()).anchor(anchor).cleared();
         let frame = text.frame();
         taken.push((frame.top - 0.5, frame.bottom + 0.4));
         group.text(text);

@@ -113,6 +113,10 @@ fn shaken(outline: &[Spot], step: f64, margin: f64) -> Vec<(Spot, u32)> {
         seed ^= seed << 5;
         seed
     };
+    // Most outlines are upright boxes, whose spans are all the same.
+    #[expect(clippy::float_cmp, reason = "corners of one box share their coordinates exactly")]
+    let is_box =
+        outline.len() == 4 && outline.iter().zip(outline.iter().cycle().skip(1)).all(|(a, b)| a.x == b.x || a.y == b.y);
     let mut out = Vec::new();
     let mut y = low + step / 2.0;
     while y < high {
@@ -123,6 +127,9 @@ fn shaken(outline: &[Spot], step: f64, margin: f64) -> Vec<(Spot, u32)> {
                 let shake = |bits: u32| (f64::from(bits & 0xff) / 255.0 - 0.5) * step * 0.5;
                 let at = spot(x + shake(random), y + shake(random >> 8));
                 let fits = |dx: f64, dy: f64| {
+                    if is_box {
+                        return at.x + dx > from && at.x + dx < to && at.y + dy > low && at.y + dy < high;
+                    }
                     spans(outline, at.y + dy).iter().any(|(a, b)| at.x + dx > *a && at.x + dx < *b)
                 };
                 if fits(-margin, 0.0) && fits(margin, 0.0) && fits(0.0, -margin) && fits(0.0, margin) {

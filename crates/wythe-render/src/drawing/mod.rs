@@ -28,9 +28,7 @@ pub use control::{BreakAt, BreakSide, ControlLine, LineBreak, LineStep};
 pub use pier::{PierOptions, pier_detail};
 pub use plan::{PlanOptions, PlanPiece, PlanStrip, SectionMark, plan};
 pub use scale::words_for as scale_words;
-pub use scene::{
-    Anchor, Dash, Drawing, Fill, Form, Frame, Group, Ink, Item, Pen, Role, Shape, Spot, Text, Weight,
-};
+pub use scene::{Anchor, Dash, Drawing, Fill, Form, Frame, Group, Ink, Item, Pen, Role, Shape, Spot, Text, Weight};
 pub use section::{SectionOptions, section};
 pub use sequence::{StripOptions, control_strip, sequence_strip};
 pub use sheet::{Cutout, PatternOffcut, PatternOptions, PatternPiece, SheetPattern, sheet_patterns};

@@ -7,9 +7,9 @@ use wythe_units::UnitSystem;
 
 use super::dimension::{Chain, chain};
 use super::finish::{Surround, finish};
+use super::hatch::{Hatch, fill};
 use super::leader::{Reach, Side};
 use super::scene::{Drawing, Fill, Form, Frame, Group, Ink, Role, Weight, bounds, pen};
-use super::hatch::{Hatch, fill};
 use super::section::cut::{Manner, Subject, cut};
 use super::section::names::{CORRIDOR, Columns, Part, names};
 use super::section::view::View;
@@ -42,6 +42,7 @@ pub fn pier_detail(f: &Foundation, pier: usize, options: &PierOptions) -> Drawin
         levels,
         thickness: p.width,
         openings: Vec::new(),
+        opening_names: Vec::new(),
         element: p.name.as_str().to_owned(),
         origin: p.origin,
         is_pier: true,
@@ -61,18 +62,15 @@ pub fn pier_detail(f: &Foundation, pier: usize, options: &PierOptions) -> Drawin
     let texts = vec![words::length(levels.top - levels.ground, system)];
     let dims = Chain { x: -drawn.left - 4.0, side: Side::Left, heights, texts, from_x: -drawn.left };
     let (dims, taken) = chain("height", &dims);
-    let columns = Columns {
-        left: -(drawn.left + 22.0),
-        right,
-        soil: drawn.soil,
-        reserved: (taken, Vec::new()),
-        room: NAME_ROOM,
-    };
+    let columns =
+        Columns { left: -(drawn.left + 22.0), right, soil: drawn.soil, reserved: (taken, Vec::new()), room: NAME_ROOM };
     // The marks of a top coat are on the left of a wall; a pier has all its names on one side.
     let mut marks = marks;
     marks.iter_mut().for_each(|m| m.side = Side::Right);
     let mut parts = vec![Part {
-        head: words::capital(&assembly.and_then(|a| a.structure.as_ref()).map_or("pier".to_owned(), |s| words::name(s.name))),
+        head: words::capital(
+            &assembly.and_then(|a| a.structure.as_ref()).map_or("pier".to_owned(), |s| words::name(s.name)),
+        ),
         details: vec![format!(
             "{} x {}, {} high",
             words::span(p.width, system),
@@ -97,7 +95,15 @@ pub fn pier_detail(f: &Foundation, pier: usize, options: &PierOptions) -> Drawin
         };
         let head = if pad.is_some() { "Pad" } else { "Footing" }.to_owned();
         let reach = Reach::Level { x: wide - 2.0, upper: y - 1.0, lower: y + 4.0 };
-        parts.push(Part { head, details, reach, side: Side::Right, id: "footing", origin: pad.map(|p| p.origin), badge: None });
+        parts.push(Part {
+            head,
+            details,
+            reach,
+            side: Side::Right,
+            id: "footing",
+            origin: pad.map(|p| p.origin),
+            badge: None,
+        });
     }
     let beam = p.beam.map(|beam| (beam, beam_sign(f, beam, wide, view)));
     if let Some((beam, (_, y))) = &beam {

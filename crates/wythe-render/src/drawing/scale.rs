@@ -30,7 +30,7 @@ pub(super) fn between(system: UnitSystem, from: u32, to: u32) -> impl Iterator<I
 /// where none does.
 pub(super) fn fitting(system: UnitSystem, from: u32, to: u32, pairs: &[(Length, f64)]) -> u32 {
     let fits = |s: &u32| pairs.iter().all(|(length, room)| on_paper(*length, *s) <= *room);
-    between(system, from, to).find(fits).unwrap_or(to)
+    between(system, from, to).find(fits).or_else(|| between(system, from, to).last()).unwrap_or(to)
 }
 
 /// A scale as a drawing says it: `1" = 1' (1:12)`, `1:20`.
@@ -91,7 +91,7 @@ mod tests {
         let wall = Length::new::<foot>(42.0);
         assert_eq!(fitting(UnitSystem::Us, 24, 480, &[(wall, 150.0)]), 96);
         assert_eq!(fitting(UnitSystem::Si, 20, 500, &[(wall, 150.0)]), 100);
-        assert_eq!(fitting(UnitSystem::Us, 24, 480, &[(wall * 1.0e6, 150.0)]), 480);
+        assert_eq!(fitting(UnitSystem::Us, 24, 500, &[(wall * 1.0e6, 150.0)]), 480);
         assert!((on_paper(Length::new::<foot>(1.0), 12) - 25.4).abs() < 1e-9);
     }
 }

@@ -49,7 +49,8 @@ fn setting<'a>(f: &'a Foundation, options: &StripOptions) -> Option<(Subject<'a>
     let subject = subject(f, options.wall, options.at.unwrap_or(wall.length / 2.0))?;
     let levels = subject.levels;
     let lowest = levels.footing.min(levels.ground);
-    let view = View::fitting(options.system, (20, 32), (levels.top.max(levels.grade), lowest), &features(&subject), 58.0);
+    let view =
+        View::fitting(options.system, (20, 32), (levels.top.max(levels.grade), lowest), &features(&subject), 58.0);
     Some((subject, View { zero: levels.top, ..view }))
 }
 
@@ -112,7 +113,8 @@ pub fn sequence_strip(f: &Foundation, options: &StripOptions) -> Drawing {
 /// What a phase does, in plain words.
 fn said(f: &Foundation, subject: &Subject<'_>, at: usize) -> Vec<(String, Ink)> {
     let phase = &f.phases[at];
-    let list = |words: &[wythe_source::Symbol]| words.iter().map(|w| self::words::name(*w)).collect::<Vec<_>>().join(", ");
+    let list =
+        |words: &[wythe_source::Symbol]| words.iter().map(|w| self::words::name(*w)).collect::<Vec<_>>().join(", ");
     let mut out: Vec<(String, Ink)> = Vec::new();
     let mut say = |text: String| out.push((text, Ink::Line));
     let pairs = [
@@ -132,13 +134,17 @@ fn said(f: &Foundation, subject: &Subject<'_>, at: usize) -> Vec<(String, Ink)> 
     }
     let mine = |a: Option<&'_ wythe_model::Assembly>| {
         let works = a.into_iter().flat_map(|a| a.faces.iter().flat_map(|face| &face.works));
-        works.filter(|w| w.phase.is_some_and(|p| f.phase_index(p.name) == Some(at))).map(words::headline).collect::<Vec<_>>()
+        works
+            .filter(|w| w.phase.is_some_and(|p| f.phase_index(p.name) == Some(at)))
+            .map(words::headline)
+            .collect::<Vec<_>>()
     };
     let ground = f.ground.assembly.and_then(|id| f.assemblies.get(id.0 as usize)).map(AsRef::as_ref);
     let mut works = mine(subject.assembly);
     works.extend(mine(ground));
     let joints = events(f, subject.assembly, None);
-    let of_joints = joints.iter().filter(|e| matches!(e.owner, super::section::event::Owner::Joint(_)) && e.phase == at);
+    let of_joints =
+        joints.iter().filter(|e| matches!(e.owner, super::section::event::Owner::Joint(_)) && e.phase == at);
     works.extend(of_joints.map(|e| words::headline(e.work)));
     if !works.is_empty() {
         say(format!("{}.", works.join("; ")));

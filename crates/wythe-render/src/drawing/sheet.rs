@@ -147,7 +147,7 @@ fn one(pattern: &SheetPattern, x: f64, y: f64, scale: u32, system: UnitSystem) -
         } else if wide >= 3.0 && width(&format!("{mark}: {size}"), 2.4, true) <= tall {
             let text = Text::new(spot(middle.x + 0.9, middle.y), 2.4, format!("{mark}: {size}")).bold().turned();
             part.text(text.anchor(Anchor::Middle));
-        } else if tall >= 2.6 && fits(&mark, 2.2, true) {
+        } else if tall >= 2.3 && fits(&mark, 2.2, true) {
             part.text(Text::new(spot(middle.x, middle.y + 0.8), 2.2, mark.clone()).bold().anchor(Anchor::Middle));
             squeezed.push(format!("{mark}: {size}"));
         } else {

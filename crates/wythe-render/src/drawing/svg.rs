@@ -4,7 +4,6 @@
 //! imported, true to its scale. Every style is an attribute of its own: no style sheet, script or outside file.
 
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 use std::io;
 
 use quick_xml::Writer;
@@ -92,10 +91,7 @@ impl Out {
         let mut element = match &shape.form {
             Form::Line(spots) => path(polyline(spots, false)),
             Form::Area(spots) => path(polyline(spots, true)),
-            Form::Strokes(strokes) => path(strokes.iter().fold(String::new(), |mut d, (a, b)| {
-                let _ = write!(d, "M{} {}L{} {}", number(a.x), number(a.y), number(b.x), number(b.y));
-                d
-            })),
+            Form::Strokes(strokes) => path(strokes_path(strokes)),
             Form::Circle(center, radius) => {
                 let mut circle = BytesStart::new("circle");
                 circle.push_attribute(("cx", number(center.x).as_str()));
@@ -185,7 +181,9 @@ impl Out {
         }
         // Three hyphens are in no id that is asked for, unless a name is made for mischief; then count on.
         let numbered = format!("{id}---{seen}");
-        if self.ids.contains_key(&numbered) { self.id(&numbered) } else {
+        if self.ids.contains_key(&numbered) {
+            self.id(&numbered)
+        } else {
             self.ids.insert(numbered.clone(), 1);
             numbered
         }
@@ -208,9 +206,7 @@ impl Out {
 
 /// Without the signs XML 1.0 has no way to write (section 2.2, production Char).
 fn legal(text: &str) -> String {
-    text.chars()
-        .filter(|c| !(c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}')))
-        .collect()
+    text.chars().filter(|c| !(c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}'))).collect()
 }
 
 fn path(d: String) -> BytesStart<'static> {
@@ -222,7 +218,7 @@ fn path(d: String) -> BytesStart<'static> {
 fn polyline(spots: &[Spot], closed: bool) -> String {
     let mut d = String::with_capacity(spots.len() * 12);
     for (i, s) in spots.iter().enumerate() {
-        let _ = write!(d, "{}{} {}", if i == 0 { 'M' } else { 'L' }, number(s.x), number(s.y));
+        push_spot(&mut d, if i == 0 { 'M' } else { 'L' }, *s);
     }
     if closed && !d.is_empty() {
         d.push('Z');
@@ -232,10 +228,68 @@ fn polyline(spots: &[Spot], closed: bool) -> String {
 
 /// To a hundredth of a millimeter, without trailing noughts; what is no number is nought.
 fn number(value: f64) -> String {
-    if !value.is_finite() {
-        return "0".to_owned();
+    let mut out = String::new();
+    push_number(&mut out, value);
+    out
+}
+
+/// The same, written at the end of a text: a drawing holds some ten thousand numbers.
+fn push_number(out: &mut String, value: f64) {
+    let value = if value.is_finite() { value.clamp(-1.0e9, 1.0e9) } else { 0.0 };
+    let hundredths = (value * 100.0).round() as i64;
+    if hundredths < 0 {
+        out.push('-');
     }
-    let text = format!("{value:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    let (mut whole, part) = (hundredths.unsigned_abs() / 100, (hundredths.unsigned_abs() % 100) as u8);
+    let mut digits = [0_u8; 20];
+    let mut at = digits.len();
+    loop {
+        at -= 1;
+        digits[at] = (whole % 10) as u8;
+        whole /= 10;
+        if whole == 0 {
+            break;
+        }
+    }
+    out.extend(digits[at..].iter().map(|d| char::from(b'0' + d)));
+    if part > 0 {
+        out.push('.');
+        out.push(char::from(b'0' + part / 10));
+        if part % 10 > 0 {
+            out.push(char::from(b'0' + part % 10));
+        }
+    }
+}
+
+/// A command of a path with its spot.
+fn push_spot(out: &mut String, command: char, at: Spot) {
+    out.push(command);
+    push_number(out, at.x);
+    out.push(' ');
+    push_number(out, at.y);
+}
+
+/// Strokes as one path; a stroke that goes on where the last one ended needs no new start.
+fn strokes_path(strokes: &[(Spot, Spot)]) -> String {
+    let mut d = String::with_capacity(strokes.len() * 20);
+    let mut last = None;
+    for (a, b) in strokes {
+        if last != Some(*a) {
+            push_spot(&mut d, 'M', *a);
+        }
+        push_spot(&mut d, 'L', *b);
+        last = Some(*b);
+    }
+    d
+}
+
+#[cfg(test)]
+mod tests {
+    use super::number;
+
+    #[test]
+    fn numbers_are_short_and_never_nonsense() {
+        let all: Vec<String> = [0.0, -0.001, 1.0, 2.5, -0.05, 10.126, f64::NAN, f64::INFINITY].map(number).to_vec();
+        assert_eq!(all, ["0", "0", "1", "2.5", "-0.05", "10.13", "0", "0"]);
+    }
 }

@@ -1,8 +1,6 @@
 //! The words on a drawing: lengths by the system of units, names as people read them, what a piece of work says.
 
-use wythe_model::{
-    Act, EdgeName, Elevation, Extent, Foundation, Length, Level, Levels, Place, Product, Work,
-};
+use wythe_model::{Act, EdgeName, Elevation, Extent, Foundation, Length, Level, Levels, Place, Product, Work};
 use wythe_source::Symbol;
 use wythe_units::{DisplayOptions, Quantity, UnitSystem, format_quantity};
 

@@ -25,10 +25,7 @@ impl Sheet<'_> {
         let floor = self.plan.outline(wythe_model::MeasuredFace::Inside);
         let meter = |v: f64| wythe_model::Length::new::<uom::si::length::meter>(v);
         let parts = polygon(&floor.points).intersection(&polygon(corners));
-        parts
-            .iter()
-            .map(|p| p.exterior().coords().map(|c| Point { x: meter(c.x), y: meter(c.y) }).collect())
-            .collect()
+        parts.iter().map(|p| p.exterior().coords().map(|c| Point { x: meter(c.x), y: meter(c.y) }).collect()).collect()
     }
 
     pub(super) fn strips(&mut self) {
@@ -56,15 +53,14 @@ impl Sheet<'_> {
         let system = self.options.system;
         for pad in &self.f.pads {
             let corners = self.spots(&Footprint::from(pad).outline().points);
-            let mut group = Group::new(Role::Support, format!("pad-{}", pad.name.as_str())).from(pad.origin).titled(
-                format!(
+            let mut group =
+                Group::new(Role::Support, format!("pad-{}", pad.name.as_str())).from(pad.origin).titled(format!(
                     "Pad {}, {} x {}, {} deep",
                     words::name(pad.name),
                     words::length(pad.width, system),
                     words::length(pad.depth, system),
                     words::length(pad.thickness, system)
-                ),
-            );
+                ));
             group.shape(Form::Area(corners.clone()), Fill::Full(Ink::Paper), None);
             fill(&mut group, Hatch::Concrete, &corners);
             let pen = Pen { ink: Ink::Line, weight: Weight::Medium, dash: Dash::Hidden };
@@ -85,16 +81,15 @@ impl Sheet<'_> {
         }
         for pier in &self.f.piers {
             let corners = self.spots(&Footprint::from(pier).outline().points);
-            let mut group = Group::new(Role::Support, format!("pier-{}", pier.name.as_str())).from(pier.origin).titled(
-                format!(
+            let mut group =
+                Group::new(Role::Support, format!("pier-{}", pier.name.as_str())).from(pier.origin).titled(format!(
                     "Pier {}, {} x {}, {} east and {} north of the start",
                     words::name(pier.name),
                     words::span(pier.width, system),
                     words::span(pier.depth, system),
                     words::length(pier.at.x, system),
                     words::length(pier.at.y, system)
-                ),
-            );
+                ));
             group.shape(Form::Area(corners.clone()), Fill::Full(Ink::Paper), None);
             fill(&mut group, Hatch::Masonry, &corners);
             group.shape(Form::Area(corners.clone()), Fill::None, Some(pen(Ink::Line, Weight::Medium)));
@@ -110,7 +105,16 @@ impl Sheet<'_> {
             let mut out = Vec::new();
             for more in [0.0, 1.5, 3.0, 5.0] {
                 let (x, y) = (w / 2.0 + 3.0 + more, d / 2.0 + 2.0 + more);
-                for (sx, sy) in [(1.0, -1.0), (-1.0, -1.0), (1.0, 1.0), (-1.0, 1.0), (0.0, -1.0), (0.0, 1.0), (1.0, 0.0), (-1.0, 0.0)] {
+                for (sx, sy) in [
+                    (1.0, -1.0),
+                    (-1.0, -1.0),
+                    (1.0, 1.0),
+                    (-1.0, 1.0),
+                    (0.0, -1.0),
+                    (0.0, 1.0),
+                    (1.0, 0.0),
+                    (-1.0, 0.0),
+                ] {
                     out.push(spot(center.x + sx * x, center.y + sy * y));
                 }
             }

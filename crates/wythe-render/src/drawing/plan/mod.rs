@@ -109,8 +109,7 @@ pub fn plan(f: &Foundation, options: &PlanOptions) -> Drawing {
     let paper = Paper { scale, west: low.x, north: high.y };
     let area = plan.area(MeasuredFace::Inside);
     let perimeter = plan.perimeter(f.measured);
-    let mut sheet =
-        Sheet { f, plan, paper, options, room: Room::default(), groups: Vec::new(), left_out: 0 };
+    let mut sheet = Sheet { f, plan, paper, options, room: Room::default(), groups: Vec::new(), left_out: 0 };
     sheet.strips();
     sheet.supports();
     sheet.walls();
@@ -143,7 +142,9 @@ pub fn plan(f: &Foundation, options: &PlanOptions) -> Drawing {
         area_words(area, system)
     )];
     if !options.strips.is_empty() {
-        remarks.push("Dashed strips are the ground liner, numbered in the order of laying; hatched bands are laps.".to_owned());
+        remarks.push(
+            "Dashed strips are the ground liner, numbered in the order of laying; hatched bands are laps.".to_owned(),
+        );
     }
     if !options.pieces.is_empty() {
         remarks.push("Numbers inside the walls are pieces of board as in the cut list.".to_owned());
@@ -152,7 +153,8 @@ pub fn plan(f: &Foundation, options: &PlanOptions) -> Drawing {
         remarks.push("A wall whose thickness is not known is drawn as a line.".to_owned());
     }
     if left_out > 0 {
-        remarks.push(format!("{left_out} names or numbers are left out for want of room; each part still says its own."));
+        remarks
+            .push(format!("{left_out} names or numbers are left out for want of room; each part still says its own."));
     }
     remarks.push(CAUTION.to_owned());
     let surround = Surround {

@@ -110,8 +110,8 @@ impl Sheet<'_> {
             let out = self.on_paper(w).out;
             let inward = |s: Spot, by: f64| spot(s.x - out.0 * by, s.y - out.1 * by);
             let (a, b) = (self.paper.at(a), self.paper.at(b));
-            let mut group =
-                Group::new(Role::Piece, format!("piece-{}", i + 1)).titled(format!("Board piece {}", clean(&piece.mark)));
+            let mut group = Group::new(Role::Piece, format!("piece-{}", i + 1))
+                .titled(format!("Board piece {}", clean(&piece.mark)));
             let board = vec![inward(a, 0.4), inward(b, 0.4), inward(b, 1.6), inward(a, 1.6)];
             group.shape(Form::Area(board), Fill::Wash(Ink::Board), Some(pen(Ink::Board, Weight::Thin)));
             self.room.take_line(inward(a, 1.0), inward(b, 1.0), 0.7);
@@ -150,7 +150,8 @@ impl Sheet<'_> {
             let tip = spot(center.x + ax * 4.6, center.y + ay * 4.6);
             let side = |by: f64| spot(center.x + ax * 2.6 + wall.out.0 * by, center.y + ay * 2.6 + wall.out.1 * by);
             group.shape(Form::Area(vec![tip, side(1.5), side(-1.5)]), Fill::Full(Ink::Line), None);
-            let letter = Text::new(spot(center.x, center.y + 1.0), 2.8, clean(&mark.letter)).bold().anchor(Anchor::Middle);
+            let letter =
+                Text::new(spot(center.x, center.y + 1.0), 2.8, clean(&mark.letter)).bold().anchor(Anchor::Middle);
             group.text(letter.within(4.6));
             self.room.take(Frame::between(center, center).grown(2.8));
             self.room.take(Frame::between(center, tip).grown(0.6));

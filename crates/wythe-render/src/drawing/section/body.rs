@@ -51,9 +51,11 @@ impl Body<'_> {
 /// A group for a piece of work.
 pub(crate) fn work_group(event: &Event<'_>, element: &str) -> Group {
     let id = format!("{element}-{}-{}", event.face_name(), event.badge());
-    Group::new(Role::Work, id)
-        .from(event.work.origin)
-        .titled(format!("{} {}", event.badge(), words::headline(event.work)))
+    Group::new(Role::Work, id).from(event.work.origin).titled(format!(
+        "{} {}",
+        event.badge(),
+        words::headline(event.work)
+    ))
 }
 
 /// Fills and outlines a layer as its class is drawn. What a phase adds is outlined in its own ink.

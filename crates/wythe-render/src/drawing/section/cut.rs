@@ -21,6 +21,8 @@ pub(crate) struct Subject<'a> {
     pub thickness: Length,
     /// Elevations of an opening in the cut: lower, upper.
     pub openings: Vec<(Length, Length)>,
+    /// The names of those openings, and where they stand.
+    pub opening_names: Vec<(Symbol, Span)>,
     /// The name in ids.
     pub element: String,
     pub origin: Span,
@@ -103,7 +105,8 @@ pub(crate) fn cut<'a>(subject: &Subject<'a>, manner: Manner) -> Cut<'a> {
     soil(&mut body, subject, (-yards.0, 0.0), (left_y, soil_left), trench, bottom);
     soil(&mut body, subject, (wide, wide + yards.1), (floor_y, if stands { floor_y } else { foot_y }), 0.0, bottom);
     under(&mut body, subject, (0.0, wide), if stands { foot_y } else { floor_y.max(foot_y) }, bottom);
-    let footing = footed.then(|| draw_footing(&mut body, subject, wide, (foot_y, foot_y + deep), view, brings(f, "footings", fresh)));
+    let footing = footed
+        .then(|| draw_footing(&mut body, subject, wide, (foot_y, foot_y + deep), view, brings(f, "footings", fresh)));
     let new_wall = brings(f, if subject.is_pier { "columns" } else { "stem" }, fresh);
     let holes: Vec<(f64, f64)> = subject.openings.iter().map(|(low, high)| (view.y(*high), view.y(*low))).collect();
     if stands {
@@ -181,7 +184,9 @@ pub(crate) fn cut<'a>(subject: &Subject<'a>, manner: Manner) -> Cut<'a> {
 fn films_under_board(events: &[Event<'_>]) -> f64 {
     let is_tail = |e: &Event<'_>| e.work.act == Act::Hang && e.work.by.is_some();
     let Some(last) = events.iter().rposition(is_tail) else { return 0.0 };
-    let lies = |e: &&Event<'_>| is_tail(e) || (e.work.act == Act::Lay && matches!(e.owner, Owner::Face(SurfaceKind::Ground, _)));
+    let lies = |e: &&Event<'_>| {
+        is_tail(e) || (e.work.act == Act::Lay && matches!(e.owner, Owner::Face(SurfaceKind::Ground, _)))
+    };
     events[..=last].iter().filter(lies).count() as f64 * FILM
 }
 
@@ -277,8 +282,8 @@ fn draw_footing(
 ) -> (f64, f64) {
     let out = view.mm(Length::new::<inch>(4.0)).max(2.0);
     let frame = Frame { left: -out, top, right: wide + out, bottom };
-    let mut group =
-        Group::new(Role::Structure, format!("{}-footing", subject.element)).titled("Footing; size by the structural plans");
+    let mut group = Group::new(Role::Structure, format!("{}-footing", subject.element))
+        .titled("Footing; size by the structural plans");
     group.shape(Form::Area(frame.corners()), Fill::Full(Ink::Paper), None);
     hatch::fill(&mut group, hatch::Hatch::Concrete, &frame.corners());
     let ink = if fresh { Ink::New } else { Ink::Line };

@@ -142,8 +142,8 @@ impl Floor {
                 }
             }
             (Act::Tape | Act::Seal, EdgeName::Laps | EdgeName::Joints) => {
-                let at = (self.tail_end() + 10.0).min(self.reach - 3.0);
-                self.patch(body, event, at, fresh);
+                let edge = self.edges.iter().map(|e| e.1).fold(self.tail_end(), f64::max);
+                self.patch(body, event, (edge + 10.0).min(self.reach - 3.0), fresh);
             }
             _ => {}
         }

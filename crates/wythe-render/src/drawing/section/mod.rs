@@ -23,7 +23,7 @@ use super::theme::{letter, plain_name};
 use super::words;
 use body::Mark;
 use cut::{Cut, Manner, Subject, cut, sill};
-use names::{CORRIDOR, Columns, Part, names};
+use names::{CORRIDOR, Columns, Heights, Part, names};
 use view::View;
 
 /// How a section is drawn.
@@ -44,18 +44,20 @@ pub(super) fn subject(f: &Foundation, wall: usize, at: Length) -> Option<Subject
     let w = f.walls.get(wall)?;
     let levels = levels_at(w, at)?;
     let assembly = w.assembly.and_then(|id| f.assemblies.get(id.0 as usize)).map(AsRef::as_ref);
-    let openings = opening_rects(f, wall)
-        .into_iter()
-        .map(|o| o.rect)
-        .filter(|r| r.from < at && at < r.to)
-        .map(|r| (r.low, r.high))
-        .collect();
+    let cut_through = opening_rects(f, wall).into_iter().filter(|o| o.rect.from < at && at < o.rect.to);
+    let (openings, opening_names) = cut_through
+        .filter_map(|o| {
+            let opening = f.openings.get(o.opening)?;
+            Some(((o.rect.low, o.rect.high), (opening.name, opening.origin)))
+        })
+        .unzip();
     Some(Subject {
         f,
         assembly,
         levels,
         thickness: wall_thickness(f, w).unwrap_or_else(|| Length::new::<inch>(8.0)),
         openings,
+        opening_names,
         element: w.name.as_str().to_owned(),
         origin: assembly.and_then(|a| a.structure_origin).unwrap_or(w.origin),
         is_pier: false,
@@ -151,12 +153,7 @@ pub fn section(f: &Foundation, wall: usize, at: Length, options: &SectionOptions
 }
 
 /// Where the names of a cut go: clear of all that is drawn on each side.
-fn columns(
-    cut: &Cut<'_>,
-    marks: &[Mark<'_>],
-    dims: Option<Frame>,
-    reserved: (Vec<(f64, f64)>, Vec<(f64, f64)>),
-) -> Columns {
+fn columns(cut: &Cut<'_>, marks: &[Mark<'_>], dims: Option<Frame>, reserved: (Heights, Heights)) -> Columns {
     let dims = dims.unwrap_or(Frame { left: -cut.left, top: 0.0, right: cut.wide + cut.right, bottom: 0.0 });
     let outermost = marks.iter().filter_map(|m| match (m.side, m.reach) {
         (Side::Left, Reach::Level { x, .. }) => Some(-x),
@@ -177,8 +174,7 @@ pub(super) const CAUTION: &str =
 
 /// The letters and names of control lines.
 pub(super) fn legend(lines: &[ControlLine]) -> String {
-    let all: Vec<String> =
-        lines.iter().map(|l| format!("{} {}", letter(l.control), plain_name(l.control))).collect();
+    let all: Vec<String> = lines.iter().map(|l| format!("{} {}", letter(l.control), plain_name(l.control))).collect();
     format!("Lines traced: {}. A cross marks a break.", all.join(", "))
 }
 
@@ -197,19 +193,18 @@ pub(super) fn nothing(f: &Foundation, id: &str, title: &str, why: &str, system: 
 }
 
 /// Top, grade and footing on the outside.
-fn outside_chain(cut: &Cut<'_>, view: View, levels: &Levels, system: UnitSystem) -> (Group, Vec<(f64, f64)>) {
+fn outside_chain(cut: &Cut<'_>, view: View, levels: &Levels, system: UnitSystem) -> (Group, Heights) {
     let at = [levels.top, levels.grade, levels.footing];
     heights("outside", &at, -cut.left, Side::Left, view, system, false)
 }
 
 /// Top, the ends of the boards and the crawl floor on the inside: the bare band is the first where there is one.
-fn inside_chain(subject: &Subject<'_>, cut: &Cut<'_>, view: View, system: UnitSystem) -> (Group, Vec<(f64, f64)>) {
+fn inside_chain(subject: &Subject<'_>, cut: &Cut<'_>, view: View, system: UnitSystem) -> (Group, Heights) {
     let levels = &subject.levels;
     let inside = subject.assembly.and_then(|a| a.face("inside"));
     let works = inside.map(|f| f.works.as_slice()).unwrap_or_default();
-    let is_board = |w: &&wythe_model::Work| {
-        w.act == Act::Set && w.product.as_ref().is_some_and(|p| p.class == Class::Board)
-    };
+    let is_board =
+        |w: &&wythe_model::Work| w.act == Act::Set && w.product.as_ref().is_some_and(|p| p.class == Class::Board);
     let ends = works.iter().filter(is_board).filter_map(|w| w.extent).flat_map(|e| {
         let (low, high) = e.on(levels);
         [low, high]
@@ -228,7 +223,7 @@ fn heights(
     view: View,
     system: UnitSystem,
     bare: bool,
-) -> (Group, Vec<(f64, f64)>) {
+) -> (Group, Heights) {
     let hair = wythe_model::geometry::hair();
     let mut at = at.to_vec();
     at.sort_by(|a, b| b.value.total_cmp(&a.value));
@@ -246,13 +241,7 @@ fn heights(
 }
 
 /// The names of what is no piece of work.
-fn structure_parts(
-    f: &Foundation,
-    subject: &Subject<'_>,
-    cut: &Cut<'_>,
-    view: View,
-    system: UnitSystem,
-) -> Vec<Part> {
+fn structure_parts(f: &Foundation, subject: &Subject<'_>, cut: &Cut<'_>, view: View, system: UnitSystem) -> Vec<Part> {
     let levels = &subject.levels;
     let mut out = Vec::new();
     let part = |head: String, details: Vec<String>, x: f64, upper: f64, lower: f64, id, origin| Part {
@@ -294,10 +283,11 @@ fn structure_parts(
         let details = vec!["size by the structural plans".to_owned()];
         out.push(part("Footing".to_owned(), details, x, y - 1.0, y + 1.0, "footing", None));
     }
-    for (low, high) in &subject.openings {
+    for ((low, high), (name, origin)) in subject.openings.iter().zip(&subject.opening_names) {
         let (upper, lower) = (view.y(*high), view.y(*low));
         let details = vec![format!("{} high", words::span(*high - *low, system))];
-        let mut p = part("Opening".to_owned(), details, cut.wide * 0.6, upper + 1.0, lower - 1.0, "opening", None);
+        let head = format!("Opening {}", words::name(*name));
+        let mut p = part(head, details, cut.wide * 0.6, upper + 1.0, lower - 1.0, "opening", Some(*origin));
         p.side = Side::Right;
         out.push(p);
     }

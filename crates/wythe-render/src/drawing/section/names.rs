@@ -10,6 +10,9 @@ use super::super::words;
 use super::body::Mark;
 use wythe_model::Foundation;
 
+/// Ranges of height on paper.
+pub(crate) type Heights = Vec<(f64, f64)>;
+
 /// Where the columns stand.
 pub(crate) struct Columns {
     /// Where the drawing ends on the left.
@@ -19,7 +22,7 @@ pub(crate) struct Columns {
     /// The surface of the soil on the left and on the right.
     pub soil: (f64, f64),
     /// Heights kept free on the left and on the right.
-    pub reserved: (Vec<(f64, f64)>, Vec<(f64, f64)>),
+    pub reserved: (Heights, Heights),
     /// How wide a name may be.
     pub room: f64,
 }

@@ -3,7 +3,7 @@
 use wythe_model::{Act, Class, EdgeName, Length, Levels, Work};
 
 use super::super::leader::{Reach, Side};
-use super::super::scene::{Fill, Form, Frame, Ink, Pen, Dash, Spot, Weight, pen, spot};
+use super::super::scene::{Dash, Fill, Form, Frame, Ink, Pen, Spot, Weight, pen, spot};
 use super::super::stack::{Laid, Nature, Stack};
 use super::body::{Body, Mark, Track, layer, work_group};
 use super::event::Event;
@@ -75,7 +75,6 @@ impl<'a> Upright<'a> {
     fn at(&self, off: f64, y: f64) -> Spot {
         spot(self.x + self.sign * off, y)
     }
-
 
     /// Draws a piece of work and takes down what its name points at.
     pub fn draw(&mut self, body: &mut Body<'a>, event: Event<'a>, fresh: bool) {
@@ -297,7 +296,11 @@ impl<'a> Upright<'a> {
         let mut group = work_group(&event, &self.element);
         let pen = Pen { ink: if fresh { Ink::New } else { Ink::Line }, weight: Weight::Bold, dash: Dash::Whole };
         group.shape(Form::Circle(center, r), Fill::Full(Ink::Paper), Some(pen));
-        group.shape(Form::Circle(center, r * 0.72), Fill::None, Some(Pen { dash: Dash::Hidden, weight: Weight::Thin, ..pen }));
+        group.shape(
+            Form::Circle(center, r * 0.72),
+            Fill::None,
+            Some(Pen { dash: Dash::Hidden, weight: Weight::Thin, ..pen }),
+        );
         body.over.push(group);
         let x = center.x + self.sign * r * 0.5;
         Some(Reach::Level { x, upper: center.y - r * 0.5, lower: center.y + r * 0.6 })

@@ -101,7 +101,10 @@ fn no_leader_runs_through_a_text() {
         let groups = d.all_groups();
         let named = |g: &&&Group| matches!(g.role, Role::Leader | Role::Opening);
         let texts_of = |g: &Group| {
-            g.items.iter().filter_map(|i| if let Item::Text(t) = i { Some(t.clone()) } else { None }).collect::<Vec<_>>()
+            g.items
+                .iter()
+                .filter_map(|i| if let Item::Text(t) = i { Some(t.clone()) } else { None })
+                .collect::<Vec<_>>()
         };
         for g in groups.iter().filter(named).filter(|g| !texts_of(g).is_empty()) {
             let Some(line) = leader(g) else { continue };

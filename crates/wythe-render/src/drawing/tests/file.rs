@@ -79,7 +79,8 @@ fn a_print_has_no_color() {
     for d in drawings(&f, UnitSystem::Us) {
         let svg = to_svg(&d, Theme::Print);
         let file = roxmltree::Document::parse(&svg).unwrap();
-        for value in file.descendants().flat_map(|n| ["fill", "stroke"].into_iter().filter_map(move |a| n.attribute(a))) {
+        for value in file.descendants().flat_map(|n| ["fill", "stroke"].into_iter().filter_map(move |a| n.attribute(a)))
+        {
             assert!(["none", "#000000", "#333333", "#ffffff"].contains(&value), "{value}");
         }
     }

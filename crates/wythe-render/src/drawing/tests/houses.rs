@@ -21,11 +21,8 @@ pub fn lines() -> Vec<ControlLine> {
         to: ft_in(0.0, to),
     };
     let wall = SurfaceKind::Wall;
-    let short_lap = LineBreak {
-        at: BreakAt::Floor(ft_in(0.0, 13.0)),
-        text: "lap 4 in found, 6 in due".to_owned(),
-        origin: None,
-    };
+    let short_lap =
+        LineBreak { at: BreakAt::Floor(ft_in(0.0, 13.0)), text: "lap 4 in found, 6 in due".to_owned(), origin: None };
     let bare = LineBreak {
         at: BreakAt::Elevation(ft_in(0.0, -4.0), BreakSide::Inside),
         text: "bare band of 4 in".to_owned(),
