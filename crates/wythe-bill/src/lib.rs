@@ -15,6 +15,7 @@ mod job;
 pub mod labor;
 pub mod order;
 pub mod outcome;
+pub mod progress;
 pub mod sheet;
 pub mod takeoff;
 mod terms;

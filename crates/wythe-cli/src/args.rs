@@ -29,6 +29,7 @@ pub(crate) enum Command {
     Explain(Explain),
     Format(Layout),
     Order(crate::bill::order::Order),
+    Progress(crate::bill::progress::ProgressOf),
     Schedule(crate::bill::schedule::Schedule),
     Takeoff(crate::bill::takeoff::Takeoff),
     WhatIf(crate::bill::what_if::WhatIf),

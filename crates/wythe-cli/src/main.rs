@@ -30,6 +30,7 @@ fn main() -> ExitCode {
         Command::Compare(compare) => bill::compare::run(compare, args.color),
         Command::CutList(list) => bill::cut_list::run(list, args.color),
         Command::Order(order) => bill::order::run(order, args.color),
+        Command::Progress(progress) => bill::progress::run(progress, args.color),
         Command::Schedule(schedule) => bill::schedule::run(schedule, args.color),
         Command::Takeoff(takeoff) => bill::takeoff::run(takeoff, args.color),
         Command::WhatIf(what_if) => bill::what_if::run(what_if, args.color),

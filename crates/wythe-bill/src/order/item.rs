@@ -120,3 +120,15 @@ pub(crate) fn scaled(measure: Measure, waste: Ratio) -> Measure {
         }
     }
 }
+
+/// One measure as a share of another of its sort.
+pub(crate) fn share(part: Measure, whole: Measure) -> Option<f64> {
+    let share = match (part, whole) {
+        (Measure::Area(a), Measure::Area(b)) => a.value / b.value,
+        (Measure::Length(a), Measure::Length(b)) => a.value / b.value,
+        (Measure::Volume(a), Measure::Volume(b)) => a.value / b.value,
+        (Measure::Count(a), Measure::Count(b)) => a as f64 / b as f64,
+        _ => return None,
+    };
+    share.is_finite().then_some(share)
+}

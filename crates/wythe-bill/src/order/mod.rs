@@ -54,6 +54,40 @@ pub fn order(job: &Job) -> (Vec<OrderItem>, Vec<Finding>) {
     (items, findings)
 }
 
+/// What must still be had for what is left of a job: the units of the whole order in the share that is left, whole
+/// units up. Cut lists and layouts are those of the whole job, so that an offcut on hand still serves.
+pub fn left(whole: &Job, rest: &Job) -> Vec<OrderItem> {
+    let mut out = Vec::new();
+    for item in &whole.order {
+        let lines: Vec<&TakeoffLine> =
+            rest.lines.iter().filter(|l| l.product.as_ref().is_some_and(|p| p.name == item.product.name)).collect();
+        let net = totals(&lines);
+        let share = item
+            .net
+            .iter()
+            .zip(&net)
+            .filter_map(|(all, left)| item::share(*left, *all))
+            .fold(0.0_f64, f64::max)
+            .clamp(0.0, 1.0);
+        if net.is_empty() || share <= 0.0 {
+            continue;
+        }
+        let needed = item.needed * share;
+        let units = (needed.value - 1e-9).ceil().max(0.0);
+        let waste = whole.terms.waste_of(item.product.class);
+        out.push(OrderItem {
+            units: if units.is_finite() { (units as u64).min(item.units) } else { item.units },
+            needed,
+            gross: net.iter().map(|m| item::scaled(*m, waste)).collect(),
+            net,
+            phases: phases(rest, &lines),
+            bound: None,
+            ..item.clone()
+        });
+    }
+    out
+}
+
 /// Sums by sort of measure.
 pub(crate) fn totals(lines: &[&TakeoffLine]) -> Vec<Measure> {
     let mut out: Vec<Measure> = Vec::new();

@@ -7,6 +7,7 @@ pub(crate) mod git;
 pub(crate) mod ledgers;
 pub(crate) mod order;
 pub(crate) mod plans;
+pub(crate) mod progress;
 pub(crate) mod schedule;
 pub(crate) mod substitute;
 pub(crate) mod takeoff;
