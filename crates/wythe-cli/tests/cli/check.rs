@@ -117,7 +117,7 @@ fn the_day_of_the_check_can_be_given() {
     plans.write(
         "a.wythe",
         "use \"rules.wythe\": never\npub site s { climate_zone: zone_4a }\n\
-         pub foundation f on s { }\nwaiver of never in f { because: \"b\"; who: \"w\"; until: 2026-03-01 }\n",
+         pub foundation f on s { walls { top: datum; grade: datum; ground: datum; footing: datum } }\nwaiver of never in f { because: \"b\"; who: \"w\"; until: 2026-03-01 }\n",
     );
     let expired = |day: &str| plans.run(&["check", "--today", day, "a.wythe"]).out.contains("has run out");
     assert!(!expired("2026-03-01") && expired("2026-03-02"));

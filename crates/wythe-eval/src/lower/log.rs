@@ -45,7 +45,7 @@ fn entry<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, date: Date, origin: 
         done: names(f.get("done")),
         visit: name(f.get("visit")),
         walls: names(f.get("walls")),
-        piers: names(f.get("piers")),
+        piers: names(f.get("at_piers")),
         openings: names(f.get("openings")),
         ground: f.typed::<Ratio>("ground"),
         layers: names(f.get("layers")),
