@@ -50,7 +50,7 @@ fn entry<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, date: Date, origin: 
         ground: f.typed::<Ratio>("ground"),
         layers: names(f.get("layers")),
         share: f.typed::<Ratio>("share").unwrap_or_else(|| Ratio::new::<ratio>(1.0)),
-        by: f.text("by"),
+        by: f.text("done_by"),
         crew: rates::count(f.get("crew")),
         hours: f.typed::<Time>("hours"),
         photos: match f.get("photos") {
