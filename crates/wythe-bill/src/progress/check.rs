@@ -81,7 +81,7 @@ fn too_soon(
 /// How the hold of a phase went, as last logged.
 pub(super) fn seen(log: &WorkLog, phase: Symbol) -> Option<HoldResult> {
     let of_phase = log.entries.iter().filter(|e| e.visit == Some(phase) || e.done.contains(&phase));
-    of_phase.filter_map(|e| e.hold).last()
+    of_phase.filter_map(|e| e.hold).next_back()
 }
 
 /// Work of a later phase logged while an earlier one waits to be seen, or was found wanting.
