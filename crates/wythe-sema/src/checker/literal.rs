@@ -146,7 +146,16 @@ impl Checker<'_> {
     /// A unit declared by a value: `unit square = 100 ft2`. The value must be a figure.
     fn declared_unit(&mut self, def: DefId, value: ExprId, ident: Ident) -> Option<UnitTerm> {
         let literal = if def.file == self.file {
-            self.infer(value);
+            if self.under_way.contains(&def.index) {
+                self.circle(def.index);
+                return None;
+            }
+            // Once is enough: a second time would find the same faults again.
+            if self.units_read.insert(def.index) {
+                self.under_way.push(def.index);
+                self.infer(value);
+                self.under_way.pop();
+            }
             self.out.literals.get(&value).cloned()
         } else {
             self.program.checked(def.file).and_then(|c| c.literals.get(&value).cloned())

@@ -12,7 +12,7 @@ mod written_type;
 
 use std::sync::Arc;
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use wythe_findings::Finding;
 use wythe_model::SurfaceKind;
 use wythe_source::{FileId, Span, Symbol};
@@ -66,7 +66,9 @@ pub(crate) struct Checker<'a> {
     /// Units put together so far, by their text.
     units: FxHashMap<&'a str, Arc<CompoundUnit>>,
     signatures: Vec<Option<Signature>>,
-    /// Declarations whose signature is being worked out, to see a circle.
+    /// Declarations of units whose value has been looked at.
+    units_read: FxHashSet<u32>,
+    /// Declarations whose signature or unit is being worked out, to see a circle.
     under_way: Vec<u32>,
 }
 
@@ -91,6 +93,7 @@ impl<'a> Checker<'a> {
             imported: FxHashMap::default(),
             units: FxHashMap::default(),
             signatures: vec![None; module.decls.len()],
+            units_read: FxHashSet::default(),
             under_way: Vec::new(),
         }
     }
