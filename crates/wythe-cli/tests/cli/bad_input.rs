@@ -120,7 +120,7 @@ fn what_is_no_plain_file_or_may_not_be_read() {
     let plans = Plans::new(&[("good.wythe", "let a = 1 in\n"), ("closed.wythe", "let a = 1 in\n")]);
     let made = std::process::Command::new("mkfifo").arg(plans.path("pipe.wythe")).status().unwrap();
     assert!(made.success());
-    fs::set_permissions(plans.path("closed.wythe"), fs::Permissions::from_mode(0)).unwrap();
+    fs::set_permissions(plans.path("closed.wythe"), fs::Permissions::from_mode(0o000)).unwrap();
     // Who may read everything, may read this too.
     let refused = usize::from(fs::read(plans.path("closed.wythe")).is_err());
     let run = check(&plans);

@@ -5,6 +5,28 @@ use crate::plans::Plans;
 const LIBRARY: &str = "/// How far the liner stays below the top.\npub let gap = 4 in\n";
 const FAULTY: &str = "use \"../library/sizes.wythe\": gap\nlet clear = gap + 2 psf\n";
 
+/// A house with a waiver that ends on the first of March.
+const WAIVED: &str = r#"use "rules.wythe": never
+product block: Masonry { thickness: 8 in }
+phase service { traffic: none }
+buildup plain for wall { structure: block }
+buildup floor for ground { face { } }
+pub site s { climate_zone: zone_4a }
+pub foundation f on s {
+    phases: [service]
+    walls {
+        build: plain
+        top: datum; grade: datum - 1'; ground: datum - 2'; footing: datum - 3'
+        wall south runs east 20'
+        wall east runs north 20'
+        wall north runs west 20'
+        wall west runs south 20'
+    }
+    ground { build: floor }
+}
+waiver of never in f { because: "b"; who: "w"; until: 2026-03-01 }
+"#;
+
 #[test]
 fn clean_plans_are_passed_in_silence() {
     let plans = Plans::new(&[
@@ -110,15 +132,8 @@ fn findings_beyond_the_limit_are_counted() {
 
 #[test]
 fn the_day_of_the_check_can_be_given() {
-    let plans = Plans::new(&[
-        ("phases.wythe", "pub phase service { traffic: none }\n"),
-        ("rules.wythe", "pub rule never { require 1 in > 2 in; otherwise \"never\"; because: \"b\"; source: \"s\" }\n"),
-    ]);
-    plans.write(
-        "a.wythe",
-        "use \"rules.wythe\": never\npub site s { climate_zone: zone_4a }\n\
-         pub foundation f on s { walls { top: datum; grade: datum; ground: datum; footing: datum } }\nwaiver of never in f { because: \"b\"; who: \"w\"; until: 2026-03-01 }\n",
-    );
+    let rule = "pub rule never { require 1 in > 2 in; otherwise \"never\"; because: \"b\"; source: \"s\" }\n";
+    let plans = Plans::new(&[("rules.wythe", rule), ("a.wythe", WAIVED)]);
     let expired = |day: &str| plans.run(&["check", "--today", day, "a.wythe"]).out.contains("has run out");
     assert!(!expired("2026-03-01") && expired("2026-03-02"));
     let run = plans.run(&["check", "--today", "2026-13-01"]);
