@@ -5,6 +5,7 @@
 //!
 //! Start at [`Project`]; the stations of a text stand in `pipeline`, in the order of their names there.
 
+mod baseline;
 mod board;
 mod built_in;
 mod discovery;
@@ -21,6 +22,7 @@ mod severity;
 mod sources;
 mod threads;
 
+pub use baseline::{Baseline, BaselineEntry, BaselineKey, Grant};
 pub use built_in::built_in_packs;
 pub use discovery::{MANIFEST_NAME, Repository, SOURCE_EXTENSION, find_repositories, plain};
 pub use disk::Disk;

@@ -217,7 +217,7 @@ impl Reader {
 }
 
 /// Whether faults of an area leave the meaning of a file in doubt, so that they cannot be made lighter.
-fn is_fixed(area: &str) -> bool {
+pub(crate) fn is_fixed(area: &str) -> bool {
     matches!(area, "syntax" | "names" | "types" | "project")
 }
 
