@@ -7,7 +7,7 @@ use similar::{DiffOp, TextDiff};
 use wythe_project::{Origin, Project};
 use wythe_sema::{DefId, Res};
 use wythe_source::{FileId, LineTable, Span};
-use wythe_syntax::ast::{DeclKind, ExprKind};
+use wythe_syntax::ast::{DeclKind, ExprId, ExprKind};
 
 /// How long a comparison of two texts may look for the shortest difference.
 const PATIENCE: Duration = Duration::from_secs(2);
@@ -27,19 +27,25 @@ pub(crate) struct Side {
 }
 
 impl Edits {
-    /// Compares every file of the two programs; two single files that were asked for are compared whatever their names.
+    /// Compares every file of the two programs; where one file is gone and one is new,
+    /// they are taken for one.
     pub(crate) fn between(old: &Project, new: &Project) -> Edits {
         let mut out = Edits { old: Side::default(), new: Side::default() };
         let old_files = files(old);
         let new_files = files(new);
-        let mut met: BTreeSet<FileId> = BTreeSet::new();
+        let (mut gone, mut come): (Vec<FileId>, Vec<FileId>) = (Vec::new(), Vec::new());
         for (path, &file) in &new_files {
-            let other = old_files.get(path).copied();
-            met.extend(other);
-            out.pair(other.map(|f| (f, old.text(f))), Some((file, new.text(file))));
+            match old_files.get(path) {
+                Some(&other) => out.pair(Some((other, old.text(other))), Some((file, new.text(file)))),
+                None => come.push(file),
+            }
         }
-        for &file in old_files.values().filter(|f| !met.contains(f)) {
-            out.pair(Some((file, old.text(file))), None);
+        gone.extend(old_files.iter().filter(|(path, _)| !new_files.contains_key(*path)).map(|(_, &file)| file));
+        if let ([was], [is]) = (gone.as_slice(), come.as_slice()) {
+            out.pair(Some((*was, old.text(*was))), Some((*is, new.text(*is))));
+        } else {
+            gone.iter().for_each(|&file| out.pair(Some((file, old.text(file))), None));
+            come.iter().for_each(|&file| out.pair(None, Some((file, new.text(file)))));
         }
         out
     }
@@ -99,7 +105,7 @@ impl Side {
     }
 }
 
-/// The calls of the build-up whose name stands at a place.
+/// The calls and bare mentions of the build-up whose name stands at a place.
 fn calls(project: &Project, place: Span) -> Vec<Span> {
     let program = project.program();
     let declared = program.module(place.file).and_then(|data| {
@@ -111,10 +117,13 @@ fn calls(project: &Project, place: Span) -> Vec<Span> {
     let mut out = Vec::new();
     for file in project.roots() {
         let (Some(data), Some(checked)) = (program.module(file), program.checked(file)) else { continue };
-        for expr in &data.module.exprs {
-            if let ExprKind::Call { callee, .. } = &expr.kind
-                && checked.res(*callee) == Res::Def(def)
-            {
+        for (at, expr) in data.module.exprs.iter().enumerate() {
+            let named = match &expr.kind {
+                ExprKind::Call { callee, .. } => *callee,
+                ExprKind::Name(_) => ExprId(at as u32),
+                _ => continue,
+            };
+            if checked.res(named) == Res::Def(def) {
                 out.push(expr.span);
             }
         }

@@ -59,12 +59,31 @@ fn places(project: &Project, def: DefId, module: &Module, decl: &Decl, name: Sym
             out.push(Edit { span: end, text: format!("{comma}{name}: {value}") });
         }
     }
+    if out.is_empty() {
+        // Named bare, a build-up takes its defaults; it is called with the value instead.
+        let callees: Vec<ExprId> = module.exprs.iter().filter_map(|e| callee(&e.kind)).collect();
+        for (at, expr) in module.exprs.iter().enumerate() {
+            let id = ExprId(at as u32);
+            let bare = matches!(expr.kind, ExprKind::Name(_)) && decl.span.holds(expr.span) && !callees.contains(&id);
+            if bare && has_parameter(project, def, id, name) {
+                let end = Span::new(expr.span.file, expr.span.end, expr.span.end);
+                out.push(Edit { span: end, text: format!("({name}: {value})") });
+            }
+        }
+    }
     if out.is_empty()
         && let DeclKind::Foundation { block, .. } = &decl.kind
     {
         properties(block, name, &mut |id| out.push(replace(id)));
     }
     out
+}
+
+fn callee(kind: &ExprKind) -> Option<ExprId> {
+    match kind {
+        ExprKind::Call { callee, .. } => Some(*callee),
+        _ => None,
+    }
 }
 
 fn has_parameter(project: &Project, def: DefId, callee: ExprId, name: Symbol) -> bool {
