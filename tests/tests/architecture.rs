@@ -6,11 +6,12 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// The layers, lowest first. A crate may import crates of lower layers only.
-const LAYERS: [&[&str]; 9] = [
+const LAYERS: [&[&str]; 10] = [
     &["wythe-source"],
     &["wythe-findings", "wythe-units"],
     &["wythe-syntax", "wythe-model", "wythe-physics"],
     &["wythe-sema", "wythe-check", "wythe-climate", "wythe-takeoff"],
+    &["wythe-assess"],
     &["wythe-eval", "wythe-bill"],
     &["wythe-project", "wythe-render"],
     &["wythe-ide"],
@@ -43,7 +44,7 @@ const CONFINED: [(&str, &[&str]); 6] = [
 ];
 
 /// Crates with no input or output, no clock and no environment: the same sources give the same results anywhere.
-const PURE: [&str; 14] = [
+const PURE: [&str; 15] = [
     "wythe-source",
     "wythe-findings",
     "wythe-units",
@@ -53,6 +54,7 @@ const PURE: [&str; 14] = [
     "wythe-check",
     "wythe-physics",
     "wythe-climate",
+    "wythe-assess",
     "wythe-takeoff",
     "wythe-bill",
     "wythe-eval",
