@@ -38,6 +38,9 @@ const DAILY_RANGE: f64 = 10.0;
 /// Wind where none is given, m/s (assumption).
 const WIND: f64 = 3.0;
 
+/// The coldest mean of a warmest month where houses stand, °C (assumption).
+const COLDEST_SUMMER: f64 = 3.0;
+
 impl MonthlyNormals {
     /// Admits twelve months from January.
     ///
@@ -160,6 +163,17 @@ impl MonthlyNormals {
                 }
                 None => {}
             }
+        }
+        // Nobody builds where the warmest month stays near freezing; a column of °C read as °F does.
+        let warmest = out.iter().map(|m| to_celsius(m.temperature)).fold(f64::NEG_INFINITY, f64::max);
+        if out.len() == 12 && t_unit == TemperatureUnit::Fahrenheit && warmest < COLDEST_SUMMER {
+            problems.push(
+                Some(*header_line),
+                ProblemKind::WrongUnit {
+                    field: "temperature".into(),
+                    hint: "the warmest month is below 3 °C (37 °F); is the column in °C?",
+                },
+            );
         }
         match <[MonthNormal; 12]>::try_from(out) {
             Ok(months) if problems.is_empty() => Ok(Self { months }),

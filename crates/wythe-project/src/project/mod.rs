@@ -5,6 +5,7 @@ mod load;
 mod manifest;
 mod questions;
 mod settle;
+mod weather;
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -65,6 +66,7 @@ pub struct Project {
     waivers: Vec<(DefId, Option<FileId>)>,
     program: Arc<Program>,
     board: Board,
+    weather: weather::WeatherShelf,
 }
 
 impl Project {
@@ -94,6 +96,7 @@ impl Project {
             waivers: Vec::new(),
             program: Arc::new(Program::new(Prelude::load())),
             board: Board::default(),
+            weather: weather::WeatherShelf::default(),
         };
         project.read_manifest();
         project
@@ -155,6 +158,10 @@ impl Project {
             self.read_manifest();
         } else if let Some(file) = self.find(path) {
             self.stale.insert(file);
+        }
+        if self.weather.forget(path) {
+            // Any house may have been judged by it.
+            self.due.extend(self.reached.iter().copied());
         }
     }
 
