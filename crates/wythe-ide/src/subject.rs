@@ -21,15 +21,6 @@ pub enum Subject {
     Plan(Arc<Foundation>),
 }
 
-/// A layer of what is drawn, and the line that puts it there.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct DrawnLayer {
-    /// Its name.
-    pub name: String,
-    /// The line; drawings bear the same place.
-    pub place: Span,
-}
-
 /// What is drawn for an offset; nothing where no foundation shows what stands there.
 pub fn subject(project: &Project, file: FileId, offset: u32) -> Option<Subject> {
     let (_, decl) = scope::around(project.program(), file, offset)?;
@@ -122,22 +113,5 @@ impl Subject {
         match self {
             Subject::Section(f, ..) | Subject::Pier(f, _) | Subject::Plan(f) => f,
         }
-    }
-
-    /// The lines that put its layers there, by place.
-    pub fn layers(&self) -> Vec<DrawnLayer> {
-        let f = self.foundation();
-        let faces = f.assemblies.iter().flat_map(|a| &a.faces).chain(f.joints.iter().map(|j| &j.face));
-        let works = faces.flat_map(|face| &face.works);
-        let mut out: Vec<DrawnLayer> =
-            works.map(|w| DrawnLayer { name: format!("{} {}", w.act.word(), w.layer), place: w.origin }).collect();
-        let structure = f.assemblies.iter().filter_map(|a| Some((a.structure.as_ref()?.name, a.structure_origin?)));
-        out.extend(structure.map(|(name, place)| DrawnLayer { name: name.to_string(), place }));
-        out.extend(f.walls.iter().map(|w| DrawnLayer { name: w.name.to_string(), place: w.origin }));
-        out.extend(f.openings.iter().map(|o| DrawnLayer { name: o.name.to_string(), place: o.origin }));
-        out.extend(f.piers.iter().map(|p| DrawnLayer { name: p.name.to_string(), place: p.origin }));
-        out.sort_by_key(|l| l.place);
-        out.dedup_by_key(|l| l.place);
-        out
     }
 }

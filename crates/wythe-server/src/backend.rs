@@ -4,6 +4,7 @@
 use std::time::Duration;
 
 use serde_json::Value;
+use tokio::sync::mpsc::UnboundedReceiver;
 use tower_lsp::jsonrpc::Result;
 use tower_lsp::lsp_types::*;
 use tower_lsp::{Client, LanguageServer, async_trait};
@@ -27,8 +28,14 @@ pub(crate) struct Backend {
 }
 
 impl Backend {
-    pub(crate) fn new(client: Client) -> Backend {
+    pub(crate) fn new(client: Client, mut heard: UnboundedReceiver<String>) -> Backend {
         let publisher = Publisher::start(client.clone());
+        let log = publisher.clone();
+        tokio::spawn(async move {
+            while let Some(complaint) = heard.recv().await {
+                log.log(complaint);
+            }
+        });
         Backend { queue: Queue::start(publisher), client }
     }
 

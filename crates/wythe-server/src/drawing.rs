@@ -6,7 +6,7 @@
 use serde::{Deserialize, Serialize};
 use tower_lsp::lsp_types::{Position, Range, TextDocumentIdentifier};
 use wythe_ide::subject::{Subject, subject};
-use wythe_render::drawing::{self, PierOptions, PlanOptions, SectionOptions, Theme};
+use wythe_render::drawing::{self, Group, Item, PierOptions, PlanOptions, SectionOptions, Theme};
 use wythe_source::Span;
 
 use crate::state::State;
@@ -82,14 +82,29 @@ pub(crate) fn draw(state: &State, params: &DrawingParams) -> Option<Drawing> {
         Some(ThemeAsked::Light) | None => Theme::Light,
     };
     let origin = |span: Span| format!("{}:{}-{}", span.file.0, span.start, span.end);
-    let layers = subject.layers();
+    let mut lines: Vec<(Span, String)> = Vec::new();
+    drawing.groups.iter().for_each(|group| drawn(group, &mut lines));
+    lines.sort();
+    lines.dedup_by_key(|(place, _)| *place);
     let cursor = Span::new(at.file, at.offset, at.offset);
-    let holding = layers.iter().filter(|l| l.place.holds(cursor));
-    let marked = holding.min_by_key(|l| l.place.end - l.place.start).map(|l| origin(l.place));
-    let layers = layers.iter().filter_map(|layer| {
-        let location = at.places.location(layer.place)?;
+    let holding = lines.iter().filter(|(place, _)| place.holds(cursor));
+    let marked = holding.min_by_key(|(place, _)| place.end - place.start).map(|(place, _)| origin(*place));
+    let layers = lines.iter().filter_map(|(place, name)| {
+        let location = at.places.location(*place)?;
         let uri = location.uri.to_string();
-        Some(DrawnLayer { origin: origin(layer.place), name: layer.name.clone(), uri, range: location.range })
+        Some(DrawnLayer { origin: origin(*place), name: name.clone(), uri, range: location.range })
     });
     Some(Drawing { title: subject.title(), svg: drawing::to_svg(&drawing, theme), layers: layers.collect(), marked })
+}
+
+/// The places the groups of a drawing come from, each with what the drawing calls it.
+fn drawn(group: &Group, out: &mut Vec<(Span, String)>) {
+    if let Some(place) = group.origin {
+        out.push((place, group.title.clone().unwrap_or_default()));
+    }
+    for item in &group.items {
+        if let Item::Group(inner) = item {
+            drawn(inner, out);
+        }
+    }
 }

@@ -12,6 +12,7 @@ mod client;
 mod convert;
 mod drawing;
 mod encoding;
+mod input;
 mod open;
 mod publisher;
 mod queue;
@@ -24,6 +25,7 @@ use tokio::io::{AsyncRead, AsyncWrite};
 use tower_lsp::{LspService, Server};
 
 use backend::Backend;
+use input::Input;
 
 pub use drawing::{Drawing, DrawingParams, DrawnLayer, ThemeAsked};
 
@@ -45,6 +47,8 @@ pub fn serve_stdio() -> std::io::Result<()> {
 
 /// Serves a client over any pair of streams until the reading one ends.
 pub async fn serve(input: impl AsyncRead + Unpin, output: impl AsyncWrite) {
-    let (service, socket) = LspService::build(Backend::new).custom_method("wythe/drawing", Backend::drawing).finish();
-    Server::new(input, output, socket).concurrency_level(WAITING).serve(service).await;
+    let (complaints, heard) = tokio::sync::mpsc::unbounded_channel();
+    let backend = |client| Backend::new(client, heard);
+    let (service, socket) = LspService::build(backend).custom_method("wythe/drawing", Backend::drawing).finish();
+    Server::new(Input::new(input, complaints), output, socket).concurrency_level(WAITING).serve(service).await;
 }
