@@ -135,6 +135,8 @@ impl Project {
     pub fn drop_root(&mut self, path: &SourcePath) {
         if let Some(file) = self.find(path) {
             self.roots.remove(&file);
+            // Its text may be the same, and yet what is found in it is no longer asked for.
+            self.due.insert(file);
             self.stale.insert(file);
         }
     }

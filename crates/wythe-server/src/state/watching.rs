@@ -52,7 +52,8 @@ impl State {
             for path in paths {
                 let now = stamp(&path.under(&root));
                 let before = self.stamps.insert((number, path.clone()), now);
-                if before.is_none_or(|before| before == now) {
+                // What is met for the first time counts as changed only if it is gone already.
+                if before.map_or(now.is_some(), |before| before == now) {
                     continue;
                 }
                 let open = self.open.values().any(|o| o.repository == number && o.path == path);
