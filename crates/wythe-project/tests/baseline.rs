@@ -39,7 +39,8 @@ fn old_findings_are_held_when_lines_move_and_new_ones_are_not() {
 
 #[test]
 fn the_file_says_what_the_baseline_says() {
-    let grant = Grant { because: "a \"quoted\"\nreason".into(), who: "site lead".into(), until: Some(date(2026, 9, 30)) };
+    let grant =
+        Grant { because: "a \"quoted\"\nreason".into(), who: "site lead".into(), until: Some(date(2026, 9, 30)) };
     let baseline = taken(FAULTY, &grant);
     let text = baseline.text();
     let read = Baseline::read(&text).unwrap();

@@ -3,6 +3,7 @@
 //! May import every crate below it that holds results; it reads no file, and knows no command line and no editor.
 //! Start at [`Files`], which names what a place points into; then one module an output.
 
+pub mod ci;
 pub mod drawing;
 mod files;
 pub mod json;

@@ -80,7 +80,11 @@ fn many_edits_give_what_the_last_text_gives() {
         edited.run(&text)?;
         let mut cold = Pipeline::new();
         cold.run(&text)?;
-        if edited.shown() == cold.shown() { Ok(()) } else { Err(format!("the findings hang on what came before\n{text}")) }
+        if edited.shown() == cold.shown() {
+            Ok(())
+        } else {
+            Err(format!("the findings hang on what came before\n{text}"))
+        }
     });
 }
 

@@ -92,5 +92,9 @@ impl Pipeline {
 fn laid_out(text: &str) -> Result<(), String> {
     let once = wythe_syntax::format(text);
     let twice = wythe_syntax::format(&once);
-    if once == twice { Ok(()) } else { Err(format!("the formatter changes its own work\n--- once\n{once}\n--- twice\n{twice}")) }
+    if once == twice {
+        Ok(())
+    } else {
+        Err(format!("the formatter changes its own work\n--- once\n{once}\n--- twice\n{twice}"))
+    }
 }

@@ -64,8 +64,7 @@ impl Baseline {
                 Some(day) => Some(plain_day(day.get_ref()).ok_or_else(|| fault(day.span(), "a day is due".into()))?),
             };
             let key = BaselineKey { file: entry.file, name: entry.name, item: entry.item, title: entry.title };
-            let value =
-                BaselineEntry { count: entry.count, because: entry.because, who: entry.who, until, place };
+            let value = BaselineEntry { count: entry.count, because: entry.because, who: entry.who, until, place };
             if entries.insert(key, value).is_some() {
                 return Err(fault(range, "this finding stands in the baseline twice".into()));
             }
