@@ -9,7 +9,7 @@ use wythe_model::Product;
 use wythe_model::geometry::hair;
 use wythe_source::Symbol;
 use wythe_takeoff::nest::cover::{self, CoverRules, JointEdge, Run};
-use wythe_takeoff::nest::{CutPiece, CutPlan, LeastOffcut, Sheet};
+use wythe_takeoff::nest::{CutPiece, CutPlan, LeastOffcut, NestError, Sheet};
 
 use super::runs::BoardRun;
 use crate::Terms;
@@ -83,7 +83,7 @@ fn plan(runs: Vec<BoardRun>, terms: &Terms, findings: &mut Vec<Finding>) -> Opti
         .iter()
         .map(|r| Run { name: r.mark.clone(), length: r.length(), height: r.height(), no_joint_at: barred(r) })
         .collect();
-    match cover::plan(sheet, &wanted, &rules, &[]) {
+    match best(sheet, &runs, &wanted, &rules) {
         Ok(plan) => {
             for left in &plan.unplaced {
                 let run = runs.iter().find(|r| r.mark == left.mark);
@@ -105,6 +105,35 @@ fn plan(runs: Vec<BoardRun>, terms: &Terms, findings: &mut Vec<Finding>) -> Opti
             None
         }
     }
+}
+
+/// The houses planned together, or one after another where that takes fewer sheets.
+fn best(sheet: Sheet, runs: &[BoardRun], wanted: &[Run], rules: &CoverRules) -> Result<CutPlan, NestError> {
+    let together = cover::plan(sheet, wanted, rules, &[])?;
+    let mut houses: Vec<usize> = runs.iter().map(|r| r.house).collect();
+    houses.dedup();
+    if houses.len() < 2 || together.is_proven_least() && together.is_complete() {
+        return Ok(together);
+    }
+    let mut apart = CutPlan { sheets: Vec::new(), bought: 0, bound: together.bound, unplaced: Vec::new() };
+    for house in houses {
+        let mine: Vec<Run> =
+            runs.iter().zip(wanted).filter(|(r, _)| r.house == house).map(|(_, w)| w.clone()).collect();
+        let plan = cover::plan(sheet, &mine, rules, &[])?;
+        apart.bought += plan.bought;
+        apart.unplaced.extend(plan.unplaced);
+        apart.sheets.extend(plan.sheets);
+    }
+    let mut number = 0;
+    for (index, sheet) in apart.sheets.iter_mut().enumerate() {
+        sheet.number = index + 1;
+        for piece in &mut sheet.pieces {
+            number += 1;
+            piece.number = number;
+        }
+    }
+    let worth = |plan: &CutPlan| (plan.unplaced.len(), plan.bought);
+    Ok(if worth(&apart) < worth(&together) { apart } else { together })
 }
 
 /// A run higher than the sheet is long, or than it is wide where strips are not turned, in rows from the floor up.
