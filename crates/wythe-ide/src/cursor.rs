@@ -43,7 +43,9 @@ impl<'t> Cursor<'t> {
                 return None;
             }
             word = (touching.start, touching.end);
-        } else if let Some(before) = count.checked_sub(1).and_then(|i| tokens.get(i)).filter(|t| t.end == offset && is_word(t)) {
+        } else if let Some(before) =
+            count.checked_sub(1).and_then(|i| tokens.get(i)).filter(|t| t.end == offset && is_word(t))
+        {
             word = (before.start, before.end);
             count -= 1;
         }

@@ -64,9 +64,8 @@ fn built_with(project: &Project, buildup: Span) -> Option<Subject> {
 /// A wall cut where no opening is in the way, if there is such a place near its middle.
 fn section(f: &Arc<Foundation>, wall: usize) -> Subject {
     let length = f.walls.get(wall).map_or_else(Length::default, |w| w.length);
-    let free = |at: &Length| {
-        f.openings.iter().filter(|o| o.wall == Some(wall)).all(|o| *at < o.at || *at > o.at + o.width)
-    };
+    let free =
+        |at: &Length| f.openings.iter().filter(|o| o.wall == Some(wall)).all(|o| *at < o.at || *at > o.at + o.width);
     let tries = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8];
     let at = tries.into_iter().map(|share| length * share).find(free).unwrap_or(length / 2.0);
     Subject::Section(f.clone(), wall, at)
@@ -85,10 +84,8 @@ fn statement(project: &Project, name: Span) -> Option<Span> {
     }
     items.into_iter().find_map(|item| match item {
         Item::Statement(s) => {
-            let declares = matches!(
-                s.kind,
-                StatementKind::Wall { .. } | StatementKind::Pier { .. } | StatementKind::Piers { .. }
-            );
+            let declares =
+                matches!(s.kind, StatementKind::Wall { .. } | StatementKind::Pier { .. } | StatementKind::Piers { .. });
             (declares && s.span.holds(name)).then_some(s.span)
         }
         _ => None,

@@ -275,16 +275,16 @@ impl LanguageServer for Backend {
         &self,
         params: SemanticTokensDeltaParams,
     ) -> Result<Option<SemanticTokensFullDeltaResult>> {
-        self.queue
-            .ask(move |state| semantic::delta(state, &params.text_document.uri, &params.previous_result_id))
-            .await
+        self.queue.ask(move |state| semantic::delta(state, &params.text_document.uri, &params.previous_result_id)).await
     }
 
     async fn semantic_tokens_range(
         &self,
         params: SemanticTokensRangeParams,
     ) -> Result<Option<SemanticTokensRangeResult>> {
-        self.queue.ask(move |state| semantic::range(state, &params.text_document.uri, params.range).map(Into::into)).await
+        self.queue
+            .ask(move |state| semantic::range(state, &params.text_document.uri, params.range).map(Into::into))
+            .await
     }
 
     async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {

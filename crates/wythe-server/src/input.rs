@@ -179,8 +179,14 @@ mod tests {
             assert_eq!(fault(sound.as_bytes()), None, "{sound}");
         }
         for broken in [
-            "", "{", "[1, 2]", "nonsense", r#"{"jsonrpc":"2.0"}"#, r#"{"jsonrpc":"1.0","method":"x"}"#,
-            r#"{"jsonrpc":"2.0","method":3}"#, r#"{"jsonrpc":"2.0","id":1.5,"method":"x"}"#,
+            "",
+            "{",
+            "[1, 2]",
+            "nonsense",
+            r#"{"jsonrpc":"2.0"}"#,
+            r#"{"jsonrpc":"1.0","method":"x"}"#,
+            r#"{"jsonrpc":"2.0","method":3}"#,
+            r#"{"jsonrpc":"2.0","id":1.5,"method":"x"}"#,
             r#"{"jsonrpc":"2.0","id":1,"error":3}"#,
         ] {
             assert!(fault(broken.as_bytes()).is_some(), "{broken}");

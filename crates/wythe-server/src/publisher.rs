@@ -16,7 +16,11 @@ enum Word {
     Begin(String, String),
     End(String),
     /// Diagnostics are to be asked for again, and hints and lenses too.
-    AskAgain { diagnostics: bool, hints: bool, lenses: bool },
+    AskAgain {
+        diagnostics: bool,
+        hints: bool,
+        lenses: bool,
+    },
 }
 
 /// The mouth of the server. Clones speak through the same one.

@@ -38,7 +38,10 @@ impl Queue {
 
     /// Asks of the state as it stands once all that was sent before has been done. What nobody waits for any more
     /// is not worked out; a breakdown answers this one request with an error.
-    pub(crate) async fn ask<T: Send + 'static>(&self, work: impl FnOnce(&mut State) -> T + Send + 'static) -> Result<T> {
+    pub(crate) async fn ask<T: Send + 'static>(
+        &self,
+        work: impl FnOnce(&mut State) -> T + Send + 'static,
+    ) -> Result<T> {
         self.try_ask(move |state| Ok(work(state))).await
     }
 

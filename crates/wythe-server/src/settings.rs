@@ -76,7 +76,10 @@ mod tests {
     #[test]
     fn settings_are_read_bare_or_under_their_name() {
         let bare = Settings::read(&json!({ "diagnostics": "push", "hints": { "value": false } })).unwrap();
-        assert_eq!(bare, Settings::read(&json!({ "wythe": { "diagnostics": "push", "hints": { "value": false } } })).unwrap());
+        assert_eq!(
+            bare,
+            Settings::read(&json!({ "wythe": { "diagnostics": "push", "hints": { "value": false } } })).unwrap()
+        );
         assert_eq!(bare.diagnostics, Delivery::Push);
         assert!(!bare.hints.shows(HintKind::Value) && bare.hints.shows(HintKind::Thermal));
         assert_eq!(Settings::read(&json!(null)), Ok(Settings::default()));

@@ -1,6 +1,8 @@
 //! What may be written, in the protocol's words.
 
-use tower_lsp::lsp_types::{CompletionItem, CompletionItemKind, CompletionTextEdit, Documentation, InsertTextFormat, TextEdit};
+use tower_lsp::lsp_types::{
+    CompletionItem, CompletionItemKind, CompletionTextEdit, Documentation, InsertTextFormat, TextEdit,
+};
 use wythe_ide::complete::{Completion, Item, ItemKind};
 
 use super::{Places, edits, markdown};

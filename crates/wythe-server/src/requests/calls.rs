@@ -1,8 +1,6 @@
 //! Who calls a build-up or a function, and what it calls.
 
-use tower_lsp::lsp_types::{
-    CallHierarchyIncomingCall, CallHierarchyItem, CallHierarchyOutgoingCall, Position, Url,
-};
+use tower_lsp::lsp_types::{CallHierarchyIncomingCall, CallHierarchyItem, CallHierarchyOutgoingCall, Position, Url};
 use wythe_ide::calls::{self, CallItem};
 use wythe_ide::occurrence;
 use wythe_sema::Target;

@@ -4,10 +4,11 @@ use std::hash::{Hash, Hasher};
 
 use rustc_hash::FxHasher;
 use tower_lsp::lsp_types::{
-    Diagnostic, DocumentDiagnosticReport, DocumentDiagnosticReportResult, FullDocumentDiagnosticReport, PreviousResultId,
-    RelatedFullDocumentDiagnosticReport, RelatedUnchangedDocumentDiagnosticReport, UnchangedDocumentDiagnosticReport, Url,
-    WorkspaceDiagnosticReport, WorkspaceDiagnosticReportResult, WorkspaceDocumentDiagnosticReport,
-    WorkspaceFullDocumentDiagnosticReport, WorkspaceUnchangedDocumentDiagnosticReport,
+    Diagnostic, DocumentDiagnosticReport, DocumentDiagnosticReportResult, FullDocumentDiagnosticReport,
+    PreviousResultId, RelatedFullDocumentDiagnosticReport, RelatedUnchangedDocumentDiagnosticReport,
+    UnchangedDocumentDiagnosticReport, Url, WorkspaceDiagnosticReport, WorkspaceDiagnosticReportResult,
+    WorkspaceDocumentDiagnosticReport, WorkspaceFullDocumentDiagnosticReport,
+    WorkspaceUnchangedDocumentDiagnosticReport,
 };
 use wythe_project::Project;
 
@@ -16,9 +17,9 @@ use crate::state::State;
 
 /// What is found in a file; nothing but a word if it is what the client has already.
 pub(crate) fn of_file(state: &State, url: &Url, known: Option<&str>) -> DocumentDiagnosticReportResult {
-    let found = state.file(url).map_or_else(Vec::new, |at| {
-        diagnostics::of(state, &at.places, &at.project().findings_in(at.file))
-    });
+    let found = state
+        .file(url)
+        .map_or_else(Vec::new, |at| diagnostics::of(state, &at.places, &at.project().findings_in(at.file)));
     let id = id(&found);
     let report = if known == Some(id.as_str()) {
         DocumentDiagnosticReport::Unchanged(RelatedUnchangedDocumentDiagnosticReport {

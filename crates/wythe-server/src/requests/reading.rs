@@ -105,7 +105,11 @@ pub(crate) fn folds(state: &State, url: &Url) -> Option<Vec<FoldingRange>> {
     let folds = all.map(|fold| FoldingRange {
         start_line: fold.first,
         // The closing brace stays in sight.
-        end_line: if fold.kind == FoldKind::Region && state.can.line_folds { fold.last.saturating_sub(1).max(fold.first) } else { fold.last },
+        end_line: if fold.kind == FoldKind::Region && state.can.line_folds {
+            fold.last.saturating_sub(1).max(fold.first)
+        } else {
+            fold.last
+        },
         kind: Some(match fold.kind {
             FoldKind::Region => FoldingRangeKind::Region,
             FoldKind::Comment => FoldingRangeKind::Comment,

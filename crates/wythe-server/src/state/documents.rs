@@ -28,7 +28,8 @@ impl State {
         open.version = version;
         open.change(changes, encoding);
         if version <= earlier {
-            let line = format!("{url} went from version {earlier} to {version}; its changes were made in the order they came");
+            let line =
+                format!("{url} went from version {earlier} to {version}; its changes were made in the order they came");
             self.publisher().log(line);
         }
     }

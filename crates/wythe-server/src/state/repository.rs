@@ -55,7 +55,8 @@ impl State {
         self.folders.retain(|f| f != folder);
         for number in 0..self.repositories.len() {
             let inside = self.repositories[number].root.as_ref().is_some_and(|root| root.starts_with(folder));
-            let kept = self.repositories[number].root.as_ref().is_some_and(|r| self.folders.iter().any(|f| r.starts_with(f)));
+            let kept =
+                self.repositories[number].root.as_ref().is_some_and(|r| self.folders.iter().any(|f| r.starts_with(f)));
             if !inside || kept {
                 continue;
             }

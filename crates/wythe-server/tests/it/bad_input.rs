@@ -55,9 +55,7 @@ fn versions_that_go_backwards_and_edits_outside_the_text() {
         let url = plans.url("houses/probe.wythe");
         client.open(&url, 9, "let a = 3'\n").await;
         client.change(&url, 4, json!([{ "text": "let a = 4'\n" }])).await;
-        let range = |a: (u64, u64), b: (u64, u64)| {
-            json!({ "start": { "line": a.0, "character": a.1 }, "end": { "line": b.0, "character": b.1 } })
-        };
+        let range = |a: (u64, u64), b: (u64, u64)| json!({ "start": { "line": a.0, "character": a.1 }, "end": { "line": b.0, "character": b.1 } });
         // Past the end of the line, past the last line, ends the wrong way round.
         client.change(&url, 10, json!([{ "range": range((0, 99), (0, 4_000_000_000)), "text": " + 1'" }])).await;
         client.change(&url, 11, json!([{ "range": range((700, 0), (900, 1)), "text": "let b = a\n" }])).await;
@@ -123,7 +121,12 @@ fn a_file_of_fifty_megabytes() {
         let found = client.found(&url).await;
         assert!(found[0]["message"].as_str().unwrap().contains("too large"), "{found}");
         let place = json!({ "textDocument": { "uri": url }, "position": { "line": 3, "character": 5 } });
-        for method in ["textDocument/hover", "textDocument/completion", "textDocument/foldingRange", "textDocument/documentSymbol"] {
+        for method in [
+            "textDocument/hover",
+            "textDocument/completion",
+            "textDocument/foldingRange",
+            "textDocument/documentSymbol",
+        ] {
             client.request(method, place.clone()).await;
         }
         client.change(&url, 2, json!([{ "text": "let a = 3'\n" }])).await;
@@ -177,7 +180,8 @@ fn documents_that_are_no_files_and_addresses_that_are_none() {
         assert_eq!(client.request("textDocument/documentSymbol", symbols).await[0]["name"], "a");
         client.open("file:///nowhere/at/all/x.wythe", 1, "let a = b\n").await;
         assert!(client.found("file:///nowhere/at/all/x.wythe").await.to_string().contains("unknown_name"));
-        let unheard = json!({ "textDocument": { "uri": "file:///nowhere/y.wythe" }, "position": { "line": 0, "character": 0 } });
+        let unheard =
+            json!({ "textDocument": { "uri": "file:///nowhere/y.wythe" }, "position": { "line": 0, "character": 0 } });
         assert_eq!(client.request("textDocument/hover", unheard).await, Value::Null);
         lives(&mut client, &plans).await;
         client.leave().await;

@@ -30,8 +30,26 @@ impl Hand {
     /// The next edit, made and told.
     fn edit(&mut self) -> Value {
         const PIECES: [&str; 20] = [
-            "3' 4\"", " ", "\n", "wall ", "{", "}", "(", ")", "\"", "set board from top to ground\n", "gap", ": ", "½",
-            "😀", "let a = 2 * 3'\n", "// x\n", "pub ", "R-10", ".", "",
+            "3' 4\"",
+            " ",
+            "\n",
+            "wall ",
+            "{",
+            "}",
+            "(",
+            ")",
+            "\"",
+            "set board from top to ground\n",
+            "gap",
+            ": ",
+            "½",
+            "😀",
+            "let a = 2 * 3'\n",
+            "// x\n",
+            "pub ",
+            "R-10",
+            ".",
+            "",
         ];
         let start = self.place();
         let mut end = (start + self.rng.random_range(0..12)).min(self.text.len());
@@ -138,7 +156,9 @@ fn ten_thousand_edits_leave_what_a_fresh_start_finds() {
                     client.change(&plans.url(names[n]), version, edit).await;
                 }
                 if step % 50 == 0 {
-                    client.request("textDocument/foldingRange", json!({ "textDocument": { "uri": plans.url(HOUSE) } })).await;
+                    client
+                        .request("textDocument/foldingRange", json!({ "textDocument": { "uri": plans.url(HOUSE) } }))
+                        .await;
                 }
             }
             let mut fresh = Client::in_folder(&plans.root()).await;

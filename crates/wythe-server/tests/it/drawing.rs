@@ -43,7 +43,10 @@ fn a_house_is_drawn_as_a_plan_and_its_walls_as_sections() {
         let title = |v: Value| v["title"].as_str().unwrap().to_owned();
         let dark = json!({ "theme": "dark" });
         assert_eq!(title(client.at("wythe/drawing", &url, &text, "phases: closed", dark).await), "unit_4: plan");
-        assert_eq!(title(client.at("wythe/drawing", &url, &text, "south runs", json!({})).await), "unit_4: section of south");
+        assert_eq!(
+            title(client.at("wythe/drawing", &url, &text, "south runs", json!({})).await),
+            "unit_4: section of south"
+        );
         assert_eq!(title(client.at("wythe/drawing", &url, &text, "stair at", json!({})).await), "unit_4: stair");
         assert_eq!(client.at("wythe/drawing", &url, &text, "use \"", json!({})).await, Value::Null);
         client.leave().await;

@@ -33,7 +33,10 @@ fn every_method_that_is_offered_has_an_answer() {
             ("textDocument/codeLens", file.clone()),
             ("textDocument/documentLink", file.clone()),
             ("textDocument/formatting", json!({ "textDocument": { "uri": url }, "options": options })),
-            ("textDocument/rangeFormatting", json!({ "textDocument": { "uri": url }, "range": range, "options": options })),
+            (
+                "textDocument/rangeFormatting",
+                json!({ "textDocument": { "uri": url }, "range": range, "options": options }),
+            ),
             ("textDocument/onTypeFormatting", with(json!({ "ch": "\n", "options": options }))),
             ("textDocument/prepareRename", place.clone()),
             ("textDocument/rename", with(json!({ "newName": "lined_wall" }))),
@@ -44,7 +47,10 @@ fn every_method_that_is_offered_has_an_answer() {
             ("textDocument/inlayHint", json!({ "textDocument": { "uri": url }, "range": range })),
             ("textDocument/prepareCallHierarchy", place.clone()),
             ("textDocument/diagnostic", file.clone()),
-            ("textDocument/codeAction", json!({ "textDocument": { "uri": url }, "range": range, "context": { "diagnostics": [] } })),
+            (
+                "textDocument/codeAction",
+                json!({ "textDocument": { "uri": url }, "range": range, "context": { "diagnostics": [] } }),
+            ),
             ("workspace/symbol", json!({ "query": "wall" })),
         ];
         for (method, params) in asked {
@@ -65,13 +71,15 @@ fn a_rename_names_every_file_with_its_version() {
         let mut client = Client::in_folder(&plans.root()).await;
         let (url, text) = (plans.url(HOUSE), plans.text(HOUSE));
         client.open(&url, 5, &text).await;
-        let edit = client.at("textDocument/rename", &url, &text, "stem_wall(board", json!({ "newName": "lined_wall" })).await;
+        let edit =
+            client.at("textDocument/rename", &url, &text, "stem_wall(board", json!({ "newName": "lined_wall" })).await;
         let files = edit["documentChanges"].as_array().unwrap();
         assert!(files.len() > 2);
         let here = files.iter().find(|f| f["textDocument"]["uri"] == url).unwrap();
         assert_eq!(here["textDocument"]["version"], 5);
         assert!(files.iter().any(|f| f["textDocument"]["version"].is_null()));
-        let params = json!({ "textDocument": { "uri": url }, "position": position(&text, "stem_wall(board"), "newName": "set" });
+        let params =
+            json!({ "textDocument": { "uri": url }, "position": position(&text, "stem_wall(board"), "newName": "set" });
         let id = client.post("textDocument/rename", params).await;
         assert!(client.answer(id).await["error"]["message"].as_str().unwrap().contains("word of the language"));
         client.leave().await;

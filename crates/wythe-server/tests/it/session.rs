@@ -27,7 +27,9 @@ fn a_mistake_is_told_with_its_places_and_its_page_and_taken_back_when_mended() {
         let name = walk["code"].as_str().unwrap();
         assert!(page.starts_with("file://") && page.ends_with(&format!("pages/{name}.md")), "{page}");
         assert!(std::path::Path::new(page.trim_start_matches("file://")).is_file());
-        assert!(walk["relatedInformation"].as_array().is_none_or(|r| r.iter().all(|r| r["location"]["uri"].is_string())));
+        assert!(
+            walk["relatedInformation"].as_array().is_none_or(|r| r.iter().all(|r| r["location"]["uri"].is_string()))
+        );
         let end = json!({ "line": at["line"], "character": at["character"].as_u64().unwrap() + 3 });
         client.change(&url, 3, json!([{ "range": { "start": at, "end": end }, "text": "20'" }])).await;
         assert_eq!(client.found(&url).await, before);

@@ -1,0 +1,20 @@
+//! `wythe serve`: serves an editor over standard input and output.
+
+use std::io;
+
+use crate::exit::Exit;
+
+/// Serve an editor over standard input and output.
+#[derive(clap::Args, Debug)]
+#[command(after_help = "Example:\n  wythe serve --stdio\n\nAn editor starts this command itself; see the pages on editors.")]
+pub(crate) struct Serve {
+    /// Speak over standard input and output. This is the only way; editors that say so are heard.
+    #[arg(long)]
+    pub stdio: bool,
+}
+
+/// Serves until the client leaves.
+pub(crate) fn run(_: &Serve) -> io::Result<Exit> {
+    wythe_server::serve_stdio()?;
+    Ok(Exit::Clean)
+}
