@@ -1,0 +1,133 @@
+// The extension: finds the server, starts it, and shows its drawings.
+
+import * as vscode from "vscode";
+import { LanguageClient, State, type LanguageClientOptions, type ServerOptions } from "vscode-languageclient/node";
+import { findBinary } from "./binary";
+import { DrawingPanel } from "./drawing";
+
+let client: LanguageClient | undefined;
+let status: vscode.StatusBarItem;
+let log: vscode.LogOutputChannel;
+
+export async function activate(context: vscode.ExtensionContext): Promise<void> {
+  log = vscode.window.createOutputChannel("Wythe", { log: true });
+  status = vscode.window.createStatusBarItem("wythe.status", vscode.StatusBarAlignment.Left);
+  status.name = "Wythe";
+  status.command = "wythe.showLog";
+  const drawing = new DrawingPanel(() => client);
+  context.subscriptions.push(
+    log,
+    status,
+    drawing,
+    vscode.commands.registerCommand("wythe.restart", restart),
+    vscode.commands.registerCommand("wythe.showLog", () => log.show()),
+    vscode.commands.registerCommand("wythe.check", check),
+    vscode.commands.registerCommand("wythe.showFindings", () => vscode.commands.executeCommand("workbench.actions.view.problems")),
+    vscode.commands.registerCommand("wythe.runTest", () => vscode.commands.executeCommand("workbench.actions.view.problems")),
+    vscode.commands.registerCommand("wythe.openDrawing", (place?: unknown) => drawing.open(asLocation(place))),
+    vscode.commands.registerCommand("wythe.showReferences", showReferences),
+    vscode.workspace.onDidChangeConfiguration(async (event) => {
+      if (event.affectsConfiguration("wythe.server.path") || event.affectsConfiguration("wythe.diagnostics")) {
+        await restart();
+      } else if (event.affectsConfiguration("wythe")) {
+        await client?.sendNotification("workspace/didChangeConfiguration", { settings: settings() });
+      }
+    }),
+  );
+  await start();
+}
+
+export async function deactivate(): Promise<void> {
+  await client?.stop();
+}
+
+function settings(): object {
+  const all = vscode.workspace.getConfiguration("wythe");
+  return { wythe: { diagnostics: all.get("diagnostics"), hints: all.get("hints") } };
+}
+
+function binary(): string | undefined {
+  const told = vscode.workspace.getConfiguration("wythe").get<string>("server.path", "");
+  return findBinary(told, vscode.workspace.workspaceFolders?.[0]?.uri.fsPath, process.env["PATH"]);
+}
+
+async function start(): Promise<void> {
+  const command = binary();
+  if (command === undefined) {
+    show("$(error) Wythe", "The wythe command was not found.");
+    const pick = await vscode.window.showErrorMessage(
+      "The `wythe` command was not found. Install it, or say where it is in the setting `wythe.server.path`.",
+      "Open the Setting",
+    );
+    if (pick !== undefined) {
+      await vscode.commands.executeCommand("workbench.action.openSettings", "wythe.server.path");
+    }
+    return;
+  }
+  log.info(`starting ${command}`);
+  const server: ServerOptions = { command, args: ["serve", "--stdio"] };
+  const options: LanguageClientOptions = {
+    documentSelector: [{ language: "wythe" }],
+    initializationOptions: settings(),
+    outputChannel: log,
+  };
+  client = new LanguageClient("wythe", "Wythe", server, options);
+  client.onDidChangeState(({ newState }) => {
+    switch (newState) {
+      case State.Running:
+        return show("$(check) Wythe", `Wythe serves plans from ${command}`);
+      case State.Starting:
+        return show("$(sync~spin) Wythe", "Wythe is starting");
+      case State.Stopped:
+        return show("$(circle-slash) Wythe", "Wythe has stopped");
+    }
+  });
+  try {
+    await client.start();
+  } catch (error) {
+    show("$(error) Wythe", String(error));
+    void vscode.window.showErrorMessage(`Wythe could not start: ${String(error)}`);
+  }
+}
+
+async function restart(): Promise<void> {
+  await client?.dispose();
+  client = undefined;
+  await start();
+}
+
+function show(text: string, tooltip: string): void {
+  status.text = text;
+  status.tooltip = tooltip;
+  status.show();
+}
+
+function check(): void {
+  const command = binary();
+  if (command !== undefined) {
+    const terminal = vscode.window.createTerminal("wythe check");
+    terminal.show(true);
+    terminal.sendText(`"${command}" check`);
+  }
+}
+
+interface PlaceOfServer {
+  uri: string;
+  range: { start: { line: number; character: number }; end: { line: number; character: number } };
+}
+
+function asLocation(place: unknown): vscode.Location | undefined {
+  const given = place as Partial<PlaceOfServer> | undefined;
+  if (typeof given?.uri !== "string" || !given.range || !client) {
+    return undefined;
+  }
+  return client.protocol2CodeConverter.asLocation(given as PlaceOfServer);
+}
+
+async function showReferences(place: unknown, all: unknown): Promise<void> {
+  const here = asLocation(place);
+  const others = Array.isArray(all) ? all.map(asLocation).filter((l) => l !== undefined) : [];
+  if (here) {
+    await vscode.commands.executeCommand("editor.action.showReferences", here.uri, here.range.start, others);
+  }
+}
