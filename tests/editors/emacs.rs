@@ -1,0 +1,33 @@
+//! Emacs without a screen, by Eglot: findings and hover.
+
+use std::fs;
+use std::process::Command;
+
+use crate::client::{Folder, is_there, plans, root, run, wythe};
+
+#[test]
+fn emacs_shows_what_is_wrong_and_tells_of_a_wall() {
+    if !is_there("emacs") {
+        return;
+    }
+    let folder = Folder::new("emacs");
+    let plans = plans(folder.path());
+    fs::write(plans.join("houses/probe.wythe"), "let a = 3' 4\n").unwrap();
+    let out = run(Command::new("emacs")
+        .args(["--batch", "-Q", "-l"])
+        .arg(root().join("tests/editors/emacs.el"))
+        .current_dir(&plans)
+        .env("WYTHE_COMMAND", wythe())
+        .env("WYTHE_MODE", root().join("editors/emacs/wythe-mode.el"))
+        .env("XDG_CACHE_HOME", folder.path().join("cache"))
+        .env("HOME", folder.path()));
+    let (said, noise) = (String::from_utf8_lossy(&out.stdout), String::from_utf8_lossy(&out.stderr));
+    if said.contains("no eglot") {
+        // Emacs 28 carries no Eglot; there the mode alone is tested.
+        assert!(said.contains("depth: 8"), "{said}\n{noise}");
+        return;
+    }
+    assert!(said.contains("finding: "), "{said}\n{noise}");
+    assert!(said.contains("hover: ") && said.contains("below the top of the masonry"), "{said}\n{noise}");
+    assert!(said.contains("depth: 8"), "{said}\n{noise}");
+}
