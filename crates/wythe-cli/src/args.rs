@@ -28,6 +28,8 @@ pub(crate) enum Command {
     CutList(crate::bill::cut_list::CutList),
     Explain(Explain),
     Format(Layout),
+    Heat(crate::climate::heat::Heat),
+    Moisture(crate::climate::moisture::Moisture),
     Order(crate::bill::order::Order),
     Progress(crate::bill::progress::ProgressOf),
     Schedule(crate::bill::schedule::Schedule),

@@ -3,6 +3,7 @@
 mod args;
 mod bill;
 mod check;
+mod climate;
 mod exit;
 mod explain;
 mod format;
@@ -29,6 +30,8 @@ fn main() -> ExitCode {
         Command::Check(check) => check::run(check, args.color),
         Command::Compare(compare) => bill::compare::run(compare, args.color),
         Command::CutList(list) => bill::cut_list::run(list, args.color),
+        Command::Heat(heat) => climate::heat::run(heat, args.color),
+        Command::Moisture(moisture) => climate::moisture::run(moisture, args.color),
         Command::Order(order) => bill::order::run(order, args.color),
         Command::Progress(progress) => bill::progress::run(progress, args.color),
         Command::Schedule(schedule) => bill::schedule::run(schedule, args.color),

@@ -4,6 +4,7 @@
 //! Start at [`Files`], which names what a place points into; then one module an output.
 
 pub mod ci;
+pub mod climate;
 pub mod drawing;
 mod files;
 pub mod json;

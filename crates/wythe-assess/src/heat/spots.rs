@@ -53,7 +53,8 @@ pub(super) fn spots(
     let mut known: Vec<(u64, bool)> = Vec::new();
     for wall in walls.iter().filter(|w| w.exposed) {
         for band in wall.bands.iter().filter(|b| b.above_grade) {
-            let key = (band.transmittance.mid.value.to_bits(), band.bare);
+            // To a hundredth: anchors by the whole number differ a little from wall to wall.
+            let key = ((band.transmittance.mid.value * 100.0).round() as u64, band.bare);
             if !known.contains(&key) {
                 known.push(key);
                 let what = if band.bare { "bare band" } else { "insulated wall" };

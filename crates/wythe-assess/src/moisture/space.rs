@@ -29,7 +29,9 @@ pub(crate) fn designed(
     let mut bands = wall_zone_bands(f, walls, assumed)?;
     bands.extend(openings(f, assumed)?);
     bands.push(rim_band(f, envelope, assumed)?);
-    assumed.note("old work that is tied to", "as warm and as damp on its far side", ASSUMED);
+    if envelope.shared.value > 0.0 {
+        assumed.note("old work that is tied to", "as warm and as damp on its far side", ASSUMED);
+    }
     Ok(CrawlSpace {
         plan: FloorPlan { area: envelope.floor, perimeter: envelope.perimeter },
         height: envelope.clear,
