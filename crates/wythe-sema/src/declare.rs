@@ -4,12 +4,15 @@ use rustc_hash::FxHashMap;
 use wythe_findings::{Finding, codes};
 use wythe_source::Symbol;
 use wythe_syntax::ast::{DeclKind, Module};
+use wythe_syntax::limits::MAX_FINDINGS;
 
 /// The names of a module.
 #[derive(Clone, Debug, Default)]
 pub struct Declared {
     /// The number of the declaration of each name; of two of the same name, the first.
     pub names: FxHashMap<Symbol, u32>,
+    /// Names of declarations that could not be read; their uses need no finding of their own.
+    pub lost: Vec<Symbol>,
     /// Names declared twice.
     pub findings: Vec<Finding>,
 }
@@ -25,6 +28,8 @@ pub fn declare(module: &Module) -> Declared {
             None => {
                 declared.names.insert(decl.name.name, index as u32);
             }
+            // A file of nothing but one name says no more after the limit.
+            Some(_) if declared.findings.len() >= MAX_FINDINGS => {}
             Some(&first) => {
                 let first = module.decls[first as usize].name.span;
                 declared.findings.push(

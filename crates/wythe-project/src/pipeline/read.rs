@@ -69,7 +69,8 @@ fn of_text(file: FileId, text: &str, open: bool) -> ParsedFile {
     let mut parsed = parse(file, text);
     let findings = parsed.findings.clone();
     let module = Arc::new(std::mem::take(&mut parsed.module));
-    let declared = Arc::new(declare(&module));
+    let lost = parsed.lost.iter().map(|ident| ident.name).collect();
+    let declared = Arc::new(Declared { lost, ..declare(&module) });
     ParsedFile { text: text.into(), module, declared, findings, surface: open.then(|| Arc::new(parsed)) }
 }
 

@@ -11,6 +11,9 @@ use crate::suggest::closest;
 
 use super::Checker;
 
+/// After this many findings in a file no more names are guessed at: a guess looks at every name in reach.
+const MOST_GUESSES: usize = 100;
+
 impl Checker<'_> {
     /// Reads the `use` lines: which names of which files are known here.
     pub(super) fn imports(&mut self) {
@@ -35,6 +38,8 @@ impl Checker<'_> {
             for import in imports {
                 match other.1.names.get(&import.name.name) {
                     Some(&index) => self.import(*import, DefId { file, index }, other.0.decls[index as usize].public),
+                    // It is declared there in a way that cannot be read, which has been told.
+                    None if other.1.lost.contains(&import.name.name) => {}
                     None => {
                         let public = other.1.names.iter().filter(|(_, i)| other.0.decls[**i as usize].public);
                         let near = closest(import.name.name.as_str(), public.map(|(n, _)| n.as_str()));
@@ -145,7 +150,12 @@ impl Checker<'_> {
 
     /// Says that a name is not known.
     pub(crate) fn unknown_name(&mut self, ident: Ident) {
-        let near = closest(ident.name.as_str(), self.names_in_reach());
+        if self.data.declared.lost.contains(&ident.name) {
+            return;
+        }
+        // Whoever has this many faults is not helped by a guess at each.
+        let guess = self.out.findings.len() < MOST_GUESSES;
+        let near = if guess { closest(ident.name.as_str(), self.names_in_reach()) } else { None };
         let mut finding = Finding::new(codes::UNKNOWN_NAME, ident.span, format!("`{}` is not known here", ident.name))
             .label("neither declared in this file nor used from another");
         if let Some(near) = near {

@@ -17,6 +17,7 @@ use wythe_findings::Finding;
 use wythe_model::SurfaceKind;
 use wythe_source::{FileId, Span, Symbol};
 use wythe_syntax::ast::{DeclKind, ExprId, Function, Ident, Let, Module, Param};
+use wythe_syntax::limits::MAX_FINDINGS;
 use wythe_units::CompoundUnit;
 
 use crate::blocks;
@@ -99,7 +100,9 @@ impl<'a> Checker<'a> {
     }
 
     pub(crate) fn report(&mut self, finding: Finding) {
-        self.out.findings.push(finding);
+        if self.out.findings.len() < MAX_FINDINGS {
+            self.out.findings.push(finding);
+        }
     }
 
     pub(crate) fn mention(&mut self, span: Span, target: Target) {
