@@ -11,7 +11,9 @@
 
 ;;; Code:
 
+(require 'cl-lib)
 (require 'prog-mode)
+(require 'project)
 
 (defgroup wythe nil
   "Wythe plans."
@@ -77,6 +79,18 @@
   (setq-local indent-line-function #'wythe-indent-line)
   (setq-local tab-width 4)
   (setq-local indent-tabs-mode nil))
+
+;; The plans of a repository belong together, with or without version control.
+(defun wythe-project (folder)
+  "The repository of plans around FOLDER."
+  (let ((root (locate-dominating-file folder "wythe.toml")))
+    (when root (cons 'wythe root))))
+
+(cl-defmethod project-root ((project (head wythe)))
+  "The folder of the plans of PROJECT."
+  (cdr project))
+
+(add-hook 'project-find-functions #'wythe-project)
 
 ;;;###autoload
 (add-to-list 'auto-mode-alist '("\\.wythe\\'" . wythe-mode))

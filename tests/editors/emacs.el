@@ -1,10 +1,17 @@
 ;;; emacs.el --- What a person does in Emacs, done by a script  -*- lexical-binding: t; -*-
 
+;; Before Emacs 29, Eglot is a package of the distribution.
+(dolist (root '("/usr/share/emacs/site-lisp/elpa" "/usr/share/emacs/site-lisp/elpa-src"))
+  (when (file-directory-p root)
+    (dolist (package (directory-files root t "\\`[a-z]"))
+      (add-to-list 'load-path package))))
+
 (load (getenv "WYTHE_MODE"))
 (setq wythe-command (list (getenv "WYTHE_COMMAND") "serve" "--stdio"))
 (setq make-backup-files nil)
+(defconst plans default-directory "The folder of the plans.")
 
-(find-file "houses/unit_4.wythe")
+(find-file (expand-file-name "houses/unit_4.wythe" plans))
 (unless (eq major-mode 'wythe-mode) (error "The mode is not set"))
 (goto-char (point-min))
 (search-forward "wall south")
@@ -16,9 +23,10 @@
     (princ "no eglot\n")
   (setq eglot-server-programs (list (cons 'wythe-mode wythe-command)))
   (setq eglot-sync-connect 60)
-  (find-file "houses/probe.wythe")
+  (find-file (expand-file-name "houses/probe.wythe" plans))
   (call-interactively #'eglot)
   (flymake-mode 1)
+  (princ (format "root: %s\n" (project-root (project-current))))
   (let ((tries 0))
     (while (and (null (flymake-diagnostics)) (< tries 300))
       (flymake-start)
@@ -26,7 +34,7 @@
       (setq tries (1+ tries))))
   (dolist (d (flymake-diagnostics))
     (princ (format "finding: %s\n" (car (split-string (flymake-diagnostic-text d) "\n")))))
-  (find-file "houses/unit_4.wythe")
+  (find-file (expand-file-name "houses/unit_4.wythe" plans))
   (eglot--maybe-activate-editing-mode)
   (goto-char (point-min))
   (search-forward "wall so")

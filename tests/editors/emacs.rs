@@ -28,6 +28,7 @@ fn emacs_shows_what_is_wrong_and_tells_of_a_wall() {
         return;
     }
     assert!(said.contains("finding: "), "{said}\n{noise}");
+    assert!(said.contains("/cedar_row/\n"), "the root is the folder of the manifest: {said}");
     assert!(said.contains("hover: ") && said.contains("below the top of the masonry"), "{said}\n{noise}");
     assert!(said.contains("depth: 8"), "{said}\n{noise}");
 }
