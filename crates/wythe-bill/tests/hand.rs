@@ -1,4 +1,5 @@
 //! Three houses taken off by hand: every figure of `tests/hand/takeoff` against the program.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod houses;
 

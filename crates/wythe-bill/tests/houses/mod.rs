@@ -1,4 +1,5 @@
 //! Houses of the repository on the disk, with their ledgers, for tests of the bill.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 #![allow(dead_code, reason = "each test uses what it needs")]
 
 use std::path::{Path, PathBuf};

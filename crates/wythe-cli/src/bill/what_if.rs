@@ -72,7 +72,7 @@ pub(crate) fn run(args: &WhatIf, color: When) -> io::Result<Exit> {
             let found = j.foundations.iter().find(|f| f.foundation.name == name)?;
             let broken = plans.opened.project.findings_in(def.file);
             // What does not read or does not type is no way to build.
-            let sound = !broken.iter().any(|f| is_unsound(f));
+            let sound = !broken.iter().any(is_unsound);
             sound.then(|| found.clone())
         });
         outcomes.push(judged.map(|j| {
