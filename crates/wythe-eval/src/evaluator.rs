@@ -3,8 +3,9 @@
 use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
+use wythe_assess::weather::WeatherResult;
 use wythe_findings::{Code, Finding, codes};
-use wythe_model::Foundation;
+use wythe_model::{ClimateFile, Foundation};
 use wythe_sema::{DefId, Program};
 use wythe_source::{FileId, Span};
 use wythe_syntax::ast::DeclKind;
@@ -32,7 +33,14 @@ pub struct Evaluator<'p> {
     steps: u64,
     /// Whether the limit of work has been reported for the declaration at hand.
     spent: bool,
+    /// Gives the weather a site names; without it no value that hangs on weather is known.
+    pub weather: Option<WeatherSource<'p>>,
+    /// How damp each foundation gets, worked out when first asked for.
+    pub(crate) damp: Vec<(Arc<Foundation>, Value)>,
 }
+
+/// Gives the weather a site names.
+pub type WeatherSource<'a> = &'a (dyn Fn(&ClimateFile) -> WeatherResult + Sync);
 
 impl<'p> Evaluator<'p> {
     /// An evaluator of a checked program.
@@ -53,6 +61,8 @@ impl<'p> Evaluator<'p> {
             depth: 0,
             steps: 0,
             spent: false,
+            weather: None,
+            damp: Vec::new(),
         }
     }
 

@@ -16,7 +16,7 @@ mod tests;
 mod value;
 mod why;
 
-pub use evaluator::{Evaluator, MAX_DEPTH, MAX_STEPS};
+pub use evaluator::{Evaluator, MAX_DEPTH, MAX_STEPS, WeatherSource};
 pub use frame::Frame;
 pub use parts::films;
 pub use judge::{JudgedFoundation, Judgement, Setting, Waiver, judge, rules_for};

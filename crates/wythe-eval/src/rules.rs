@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use wythe_findings::{Finding, Severity, codes};
+use wythe_findings::{Finding, FindingName, Severity, codes};
 use wythe_model::Foundation;
 use wythe_sema::{DefId, Res};
 use wythe_source::{Span, Symbol};
@@ -98,6 +98,10 @@ impl<'p> Evaluator<'p> {
         let mut asked = Asked { rule, text: &text, because, evidence, outcome: &mut outcome, bound: Vec::new() };
         self.go(&mut frame, &mut asked, 0);
         let faults = std::mem::replace(&mut self.findings, kept);
+        // What stands in the way of heat and moisture says so itself, and for every rule that asks.
+        let of_climate = |f: &Finding| matches!(&f.name, FindingName::Code(code) if code.page().area == "climate");
+        let (climate, faults): (Vec<Finding>, Vec<Finding>) = faults.into_iter().partition(of_climate);
+        outcome.findings.extend(climate);
         // A rule that stumbles does so at the same place for each part; the first says enough.
         if let Some(fault) = faults.into_iter().next() {
             let item = outcome.cases.last().map_or_else(|| foundation.name.to_string(), |c| c.item.clone());

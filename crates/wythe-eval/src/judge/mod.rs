@@ -16,7 +16,7 @@ use wythe_sema::{DefId, Program, Res};
 use wythe_source::{FileId, Span};
 use wythe_syntax::ast::{DeclKind, UseTarget};
 
-use crate::{Evaluator, Rule, RuleOutcome, Shared, TestOutcome};
+use crate::{Evaluator, Rule, RuleOutcome, Shared, TestOutcome, WeatherSource};
 
 pub use waivers::Waiver;
 
@@ -34,6 +34,8 @@ pub struct Setting<'a> {
     pub evidence: bool,
     /// What judges working side by side have in common.
     pub shared: Arc<Shared>,
+    /// Gives the weather a site names, when a rule or a test asks for what hangs on it.
+    pub weather: WeatherSource<'a>,
 }
 
 /// A foundation with everything found about it.
@@ -69,8 +71,10 @@ pub struct Judgement {
 }
 
 /// Judges the foundations and tests of a file.
-pub fn judge(program: &Program, file: FileId, setting: &Setting<'_>) -> Judgement {
-    let mut judge = Judge { ev: Evaluator::sharing(program, setting.shared.clone(), Some(file)), setting, known: FxHashMap::default() };
+pub fn judge<'a>(program: &'a Program, file: FileId, setting: &'a Setting<'a>) -> Judgement {
+    let mut ev = Evaluator::sharing(program, setting.shared.clone(), Some(file));
+    ev.weather = Some(setting.weather);
+    let mut judge = Judge { ev, setting, known: FxHashMap::default() };
     let mut out = Judgement::default();
     let Some(data) = program.module(file) else { return out };
     for (index, decl) in data.module.decls.iter().enumerate() {

@@ -1,5 +1,6 @@
 //! Parts of the building as rules and tests see them: the fields the prelude declares, read from the model.
 
+mod damp;
 mod functions;
 mod outline;
 mod site;
@@ -144,6 +145,7 @@ impl Evaluator<'_> {
             "perimeter" => quantity(outline::perimeter(f)),
             "floor_area" => quantity(outline::floor_area(f)),
             "inside_area" => outline::inside_area(f).map_or(Value::Broken, quantity),
+            "in_service" => damp::in_service(self, f),
             _ => Value::Broken,
         }
     }

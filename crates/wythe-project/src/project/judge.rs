@@ -66,6 +66,8 @@ impl Project {
         let gone = self.waivers.iter().filter(|known| !waivers.contains(known));
         let new = waivers.iter().filter(|waiver| due.contains(&waiver.0.file) || !self.waivers.contains(waiver));
         let held: FxHashSet<FileId> = gone.chain(new).filter_map(|(_, target)| *target).collect();
+        // A waiver may name what every file knows, and that stands in no file of the program.
+        let held = held.into_iter().filter(|file| self.reached.contains(file)).collect();
         due.extend(affected(&self.order, &held));
         self.waivers = waivers;
     }
@@ -78,8 +80,10 @@ impl Project {
         let waivers: Vec<DefId> = self.waivers.iter().map(|(waiver, _)| *waiver).collect();
         let packs = |file| self.codes_for(file);
         let shared = shared.clone();
+        let weather = |named: &wythe_model::ClimateFile| self.weather(named);
+        let today = self.manifest.today;
         let judged =
-            guarded(file, || foundations::judge(&self.program, file, &packs, &waivers, self.manifest.today, shared));
+            guarded(file, || foundations::judge(&self.program, file, &packs, &waivers, today, shared, &weather));
         Some(judged.unwrap_or_else(|fault| Judgement { findings: vec![*fault], ..Judgement::default() }))
     }
 
