@@ -6,7 +6,7 @@ use wythe_model::geometry::Basis;
 use wythe_model::quantity::wall_bands;
 use wythe_model::{Foundation, Product};
 use wythe_sema::{Literal, Res};
-use wythe_source::Span;
+use wythe_source::{Span, Symbol};
 use wythe_syntax::ast::{BinaryOp, DeclKind, ExprId, ExprKind};
 use wythe_units::{DisplayOptions, Quantity};
 
@@ -171,10 +171,12 @@ impl<'p> Evaluator<'p> {
     fn layers_of(&mut self, f: &Arc<Foundation>, wall: usize, options: &DisplayOptions) -> Vec<Derivation> {
         let number = |q: Option<Quantity>| q.map_or_else(|| "?".into(), |q| wythe_units::format_quantity(q, options));
         let assembly = f.walls.get(wall).and_then(|w| f.assemblies.get(w.assembly?.0 as usize));
-        let products: Vec<&Arc<Product>> = assembly
+        // A layer goes by its own name, the structure by its product's.
+        let products: Vec<(Symbol, &Arc<Product>)> = assembly
             .map(|a| {
-                let placed = a.faces.iter().flat_map(|face| &face.works).filter_map(|w| w.product.as_ref());
-                a.structure.iter().chain(placed).collect()
+                let works = a.faces.iter().flat_map(|face| &face.works).filter(|w| w.act.places());
+                let placed = works.filter_map(|w| Some((w.layer, w.product.as_ref()?)));
+                a.structure.iter().map(|p| (p.name, p)).chain(placed).collect()
             })
             .unwrap_or_default();
         wall_bands(f, wall, Basis::Design)
@@ -197,7 +199,7 @@ impl<'p> Evaluator<'p> {
                     .layers
                     .iter()
                     .map(|(name, r)| {
-                        let product = products.iter().find(|p| p.name == *name);
+                        let product = products.iter().find(|(layer, _)| layer == name).map(|(_, product)| product);
                         Derivation {
                             text: name.to_string(),
                             value: number(Quantity::try_from(*r).ok()),

@@ -8,3 +8,4 @@ mod explain;
 mod flags;
 mod format;
 mod plans;
+mod results;

@@ -1,0 +1,41 @@
+//! `wythe results` and `wythe why`, on a house of Cedar Row.
+
+use std::path::{Path, PathBuf};
+
+use crate::plans::{Plans, Run};
+
+fn cedar_row(arguments: &[&str]) -> Run {
+    let folder: PathBuf = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/cedar_row");
+    Plans::new(&[]).run_in(&folder, arguments, b"")
+}
+
+/// Outline and lengths as `tests/hand` works them out: 141 ft around, 1010 ft² of floor.
+#[test]
+fn the_results_of_a_house_agree_with_the_hand() {
+    let run = cedar_row(&["results", "houses/unit_4.wythe"]);
+    assert_eq!(run.code, 0, "{}", run.out);
+    for figure in ["141'", "1010 ft2", "40' 8-3/4\"", "R-12.94", "Control lines", "crawl_wall_insulation"] {
+        assert!(run.out.contains(figure), "{figure} is not in\n{}", run.out);
+    }
+    let json: serde_json::Value = serde_json::from_str(&cedar_row(&["results", "unit_4", "--format", "json"]).out).unwrap();
+    assert!(json.is_object());
+    assert_eq!(cedar_row(&["results", "no_such_house"]).code, 2);
+}
+
+#[test]
+fn a_value_tells_where_it_comes_from() {
+    let run = cedar_row(&["why", "houses/unit_4.wythe", "unit_4.wall(south).resistance(board_band)"]);
+    assert_eq!(run.code, 0, "{}", run.out);
+    assert!(run.out.contains("library/products.wythe:"), "{}", run.out);
+    let json = cedar_row(&["why", "houses/unit_4.wythe", "unit_4.perimeter", "--format", "json"]);
+    let json: serde_json::Value = serde_json::from_str(&json.out).unwrap();
+    assert_eq!(json["value"], "141'");
+    assert_eq!(json["parts"].as_array().map(Vec::len), Some(6));
+}
+
+#[test]
+fn a_question_that_makes_no_sense_is_told_as_a_finding() {
+    let run = cedar_row(&["why", "houses/unit_4.wythe", "unit_4.perimeter + R-10"]);
+    assert_eq!(run.code, 1);
+    assert!(run.out.contains("[W0220]"), "{}", run.out);
+}
