@@ -153,6 +153,18 @@ fn unit_1_cold_spots() {
     assert!(season.degree_days > days && season.degree_days < 1.12 * days, "{} {days}", season.degree_days);
 }
 
+// The section solves what bands and standard add up; sideways heat at the band and the standard's own fits leave some
+// percent between them. The bare band is the coldest spot: by itself, with a film of 0.13, its factor would be
+// 1 - 0.13/(0.18315 + 0.17) = 0.632; the cold block behind the board chills its foot further.
+#[test]
+fn the_section_stands_near_the_standard() {
+    let section = heat_of("houses/unit_1.wythe").section.unwrap();
+    let ratio = section.by_section.value / section.by_standard.value;
+    assert!((0.85..1.15).contains(&ratio), "{section:?}");
+    assert!((0.40..0.632).contains(&section.coldest_factor.value), "{section:?}");
+    assert!(heat_of("houses/unit_9_vented.wythe").section.is_none());
+}
+
 fn moisture_of(file: &str, close_in: bool) -> MoistureReport {
     let (f, weather) = house(file);
     let got = moisture(&f, &weather, &MoistureOptions { start: None, close_in });

@@ -6,6 +6,7 @@
 mod ground;
 mod loss;
 mod report;
+mod section;
 mod spots;
 mod wall;
 
@@ -14,6 +15,7 @@ pub(crate) use ground::{ground_insulation, insulated_floor, soil, vent_area};
 pub use loss::LossPart;
 pub(crate) use loss::{RIM_HEIGHT, plug, rim};
 pub use report::{BandHeat, BareBand, FastenerBridge, HeatReport, HeatSeason, LayerFigure, Spot, WallHeat};
+pub use section::SectionCheck;
 pub(crate) use spots::monthly_air;
 pub(crate) use wall::{resistance as resistance_of, walls};
 
@@ -58,6 +60,7 @@ fn work_out(
     let walls = wall::walls(f, &mut assumed, findings)?;
     let ground = ground::ground(f, envelope, &walls, &mut assumed)?;
     let parts = loss::parts(f, envelope, &walls, &ground, &mut assumed)?;
+    let section = section::section(f, envelope, &walls, &ground, &mut assumed)?;
     let (spots, season) = match weather {
         None => (Vec::new(), None),
         Some(weather) => {
@@ -73,6 +76,7 @@ fn work_out(
         walls,
         ground,
         parts,
+        section,
         spots,
         season,
         complete,

@@ -122,6 +122,17 @@ impl<'a> Figures<'a> {
         }
     }
 
+    /// Heat for each length of wall and degree.
+    pub(super) fn along(&self, psi: ThermalConductivity) -> Cell {
+        let si = psi.value;
+        let shown = if self.us {
+            format!("{:.3} Btu/(h ft degF)", si / (BTU_PER_HOUR / FOOT))
+        } else {
+            format!("{si:.3} W/(m K)")
+        };
+        cell(shown, si, "W/(m K)")
+    }
+
     pub(super) fn temperature(&self, t: ThermodynamicTemperature) -> Cell {
         let c = t.value - 273.15;
         let shown = if self.us { format!("{:.1} degF", 1.8 * c + 32.0) } else { format!("{c:.1} degC") };

@@ -24,6 +24,7 @@ pub fn heat_document(reports: &[HeatReport], show: &Shower<'_>) -> Document {
     document.tables.push(bands(reports, figures));
     document.tables.push(layers(reports, figures));
     document.tables.push(ground(reports, figures));
+    document.tables.push(section(reports, figures));
     document.tables.push(spots(reports, figures));
     let assumptions = reports.iter().map(|r| &r.assumptions);
     notes::add(&mut document, assumptions, reports.iter().flat_map(|r| &r.cautions));
@@ -251,6 +252,34 @@ fn ground(reports: &[HeatReport], figures: Figures<'_>) -> Table {
                 figures.u_range(shown.floor),
                 shown.wall.map_or(Cell::Empty, |w| figures.u_range(w)),
                 figures.conductance(shown.conductance.mid),
+            ]);
+        }
+    }
+    table
+}
+
+fn section(reports: &[HeatReport], figures: Figures<'_>) -> Table {
+    let mut table = Table::new(
+        "section",
+        "The longest wall with half the floor as a section in two dimensions, beside bands and standard",
+        &[
+            ("house", "house"),
+            ("wall", "wall"),
+            ("by_section", ">loss by the section"),
+            ("by_standard", ">by bands and standard"),
+            ("coldest", ">factor of the coldest spot"),
+            ("cells", ">cells"),
+        ],
+    );
+    for report in reports {
+        if let Some(section) = &report.section {
+            table.row(vec![
+                Cell::text(report.foundation.as_str()),
+                Cell::text(section.wall.as_str()),
+                figures.along(section.by_section),
+                figures.along(section.by_standard),
+                Cell::Number(section.coldest_factor.value, 3),
+                Cell::Count(section.cells as u64),
             ]);
         }
     }
