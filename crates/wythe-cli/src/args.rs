@@ -32,9 +32,11 @@ pub(crate) enum Command {
     Moisture(crate::climate::moisture::Moisture),
     Order(crate::bill::order::Order),
     Progress(crate::bill::progress::ProgressOf),
+    Results(crate::results::Results),
     Schedule(crate::bill::schedule::Schedule),
     Takeoff(crate::bill::takeoff::Takeoff),
     WhatIf(crate::bill::what_if::WhatIf),
+    Why(crate::why::Why),
 }
 
 /// When to use color.

@@ -11,6 +11,8 @@ mod output;
 mod piped;
 mod replace;
 mod repository;
+mod results;
+mod why;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::process::ExitCode;
@@ -34,8 +36,10 @@ fn main() -> ExitCode {
         Command::Moisture(moisture) => climate::moisture::run(moisture, args.color),
         Command::Order(order) => bill::order::run(order, args.color),
         Command::Progress(progress) => bill::progress::run(progress, args.color),
+        Command::Results(asked) => results::run(asked, args.color),
         Command::Schedule(schedule) => bill::schedule::run(schedule, args.color),
         Command::Takeoff(takeoff) => bill::takeoff::run(takeoff, args.color),
+        Command::Why(why) => why::run(why, args.color),
         Command::WhatIf(what_if) => bill::what_if::run(what_if, args.color),
         Command::Explain(explain) => explain::run(explain),
         Command::Format(layout) => format::run(layout),
