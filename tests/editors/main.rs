@@ -4,3 +4,4 @@ mod client;
 mod emacs;
 mod neovim;
 mod textmate;
+mod tree_sitter;

@@ -1,0 +1,11 @@
+[
+  (block)
+  (fn_block)
+  (record_declaration)
+  (enum_declaration)
+  (list)
+  (arguments)
+  (parameters)
+] @indent
+
+["}" "]" ")"] @outdent
