@@ -31,8 +31,12 @@ pub struct Evaluator<'p> {
     home: Option<FileId>,
     pub(crate) depth: u32,
     steps: u64,
-    /// Whether the limit of work has been reported for the declaration at hand.
-    spent: bool,
+    /// Whether a limit has been reported for the declaration at hand.
+    pub(crate) spent: bool,
+    /// How many values have been made: those that declarations hold, and those of the work at hand.
+    pub(crate) built: usize,
+    /// How many values the declarations worked out so far hold.
+    held: usize,
     /// Gives the weather a site names; without it no value that hangs on weather is known.
     pub weather: Option<WeatherSource<'p>>,
     /// How damp each foundation gets, worked out when first asked for.
@@ -61,6 +65,8 @@ impl<'p> Evaluator<'p> {
             depth: 0,
             steps: 0,
             spent: false,
+            built: 0,
+            held: 0,
             weather: None,
             damp: Vec::new(),
         }
@@ -75,6 +81,7 @@ impl<'p> Evaluator<'p> {
     pub fn begin(&mut self) {
         self.steps = 0;
         self.spent = false;
+        self.built = self.held;
     }
 
     /// Counts a step; false once the limit is reached, which is reported once.
@@ -110,9 +117,14 @@ impl<'p> Evaluator<'p> {
             }
             None => {
                 let before = self.findings.len();
+                let built = self.built;
                 self.under_way.push(def);
                 let value = self.work_out(def);
                 self.under_way.pop();
+                if self.under_way.is_empty() {
+                    // A foundation begins its own work, which lets go of what is not held.
+                    self.held += self.built.saturating_sub(built);
+                }
                 if self.home != Some(def.file) {
                     self.shared.put_value(def, value.clone(), &self.findings[before..]);
                 }

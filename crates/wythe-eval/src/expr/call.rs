@@ -43,7 +43,15 @@ impl<'p> Evaluator<'p> {
         }
     }
 
+    /// Arguments count as part of a call: the default of a parameter may call what it is a parameter of.
     fn call_def(&mut self, frame: &mut Frame<'p>, def: DefId, first: Option<Value>, args: &[Arg], span: Span) -> Value {
+        self.depth += 1;
+        let value = self.called(frame, def, first, args, span);
+        self.depth -= 1;
+        value
+    }
+
+    fn called(&mut self, frame: &mut Frame<'p>, def: DefId, first: Option<Value>, args: &[Arg], span: Span) -> Value {
         let program = self.program;
         let Some(decl) = program.decl(def) else { return Value::Broken };
         let Some(signature) = program.checked(def.file).and_then(|c| c.signatures.get(def.index as usize)) else {
@@ -60,14 +68,11 @@ impl<'p> Evaluator<'p> {
                 let Some(mut inner) = Frame::new(program, def.file) else { return Value::Broken };
                 inner.params = given;
                 inner.whole = frame.whole.clone();
-                self.depth += 1;
                 for binding in &function.lets {
                     let value = self.eval(&mut inner, binding.value);
                     inner.locals.push((binding.name.name, value));
                 }
-                let value = self.eval(&mut inner, body);
-                self.depth -= 1;
-                value
+                self.eval(&mut inner, body)
             }
             (DeclKind::Buildup { params: written, .. }, Signature::Buildup { params, .. }) => {
                 let Some(given) = self.arguments(frame, def, params, Some(written), first, args) else {
@@ -81,7 +86,7 @@ impl<'p> Evaluator<'p> {
                     .map(|f| ParamType { name: f.name, ty: f.ty.clone(), default: f.default, contract: None })
                     .collect();
                 match self.arguments(frame, def, &params, None, first, args) {
-                    Some(fields) => Value::Record(Arc::new(RecordValue { def, fields })),
+                    Some(fields) => self.made(Value::Record(Arc::new(RecordValue { def, fields })), span),
                     None => Value::Broken,
                 }
             }
@@ -101,8 +106,8 @@ impl<'p> Evaluator<'p> {
     ) -> Option<Vec<Value>> {
         let mut given: Vec<Option<(Value, Span)>> = vec![None; params.len()];
         let mut next = 0;
-        if let Some(first) = first {
-            given[0] = Some((first, Span::default()));
+        if let (Some(first), Some(slot)) = (first, given.first_mut()) {
+            *slot = Some((first, Span::default()));
             next = 1;
         }
         for arg in args {

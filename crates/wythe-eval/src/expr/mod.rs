@@ -12,6 +12,7 @@ use wythe_source::Span;
 use wythe_syntax::ast::{BinaryOp, ExprId, ExprKind, TextPart};
 use wythe_units::{Dim, DisplayOptions, Quantity, format_in, format_point_in, parse_lumber};
 
+use crate::size::MAX_TEXT;
 use crate::{Element, Evaluator, Frame, Value, show};
 
 impl<'p> Evaluator<'p> {
@@ -36,7 +37,10 @@ impl<'p> Evaluator<'p> {
                 }
             },
             ExprKind::Lumber => parse_lumber(expr.span.text(frame.text)).map_or(Value::Broken, Value::Lumber),
-            ExprKind::Text(parts) => self.text(frame, parts),
+            ExprKind::Text(parts) => {
+                let text = self.text(frame, parts);
+                self.made(text, expr.span)
+            }
             ExprKind::Name(_) => self.name(frame, id, expr.span),
             ExprKind::Site => match &frame.whole {
                 Some(whole) => Value::Site(whole.site.clone()),
@@ -74,7 +78,7 @@ impl<'p> Evaluator<'p> {
             },
             ExprKind::List(items) => {
                 let values: Vec<_> = items.iter().map(|i| self.eval(frame, *i)).collect();
-                Value::list(values)
+                self.made(Value::list(values), expr.span)
             }
             ExprKind::Comprehension { value, name, list, condition } => {
                 let Value::List(items) = self.eval(frame, *list) else { return Value::Broken };
@@ -90,7 +94,7 @@ impl<'p> Evaluator<'p> {
                         return Value::Broken;
                     }
                 }
-                Value::list(out)
+                self.made(Value::list(out), expr.span)
             }
             ExprKind::If { condition, then, otherwise } => match self.eval(frame, *condition) {
                 Value::Bool(true) => self.eval(frame, *then),
@@ -167,6 +171,10 @@ impl<'p> Evaluator<'p> {
                         continue;
                     }
                     out.push_str(&self.shown(frame, *id, &value));
+                    // Longer than any text may be: what is missing is never seen.
+                    if out.len() > MAX_TEXT {
+                        break;
+                    }
                 }
             }
         }
