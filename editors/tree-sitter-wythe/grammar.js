@@ -4,7 +4,7 @@
 // A line end closes a statement, except inside round and square brackets, after a comma or an operator between two
 // operands, and before a line that goes on with the one before; `src/scanner.c` tells them apart.
 
-const PREC = { IF: 1, OR: 2, AND: 3, NOT: 4, COMPARE: 5, RANGE: 6, PLUS_MINUS: 7, DEFAULT: 8, SIZE: 9, SUM: 10, TERM: 11, UNARY: 12, SHOWN: 13, POST: 14 };
+const PREC = { IF: 1, OR: 2, AND: 3, NOT: 4, COMPARE: 5, RANGE: 6, PLUS_MINUS: 7, DEFAULT: 8, SIZE: 9, SUM: 10, TERM: 11, UNARY: 12, POST: 13 };
 
 const commaSep1 = (rule) => seq(rule, repeat(seq(",", rule)));
 
@@ -57,7 +57,7 @@ module.exports = grammar({
 
     let_declaration: ($) => seq(optional($._pub), $._let),
     _let: ($) =>
-      seq("let", field("name", $.identifier), optional(seq(":", field("type", $._type))), "=", field("value", $._expression)),
+      seq("let", field("name", $.identifier), optional(seq(":", field("type", $._type))), "=", field("value", $._value)),
 
     fn_declaration: ($) =>
       seq(
@@ -65,10 +65,10 @@ module.exports = grammar({
         optional(seq("[", commaSep1($.type_identifier), "]")),
         field("parameters", $.parameters),
         "->", field("result", $._type),
-        field("body", choice(seq("=", $._expression), $.fn_block)),
+        field("body", choice(seq("=", $._value), $.fn_block)),
       ),
     fn_block: ($) =>
-      seq("{", repeat($._end), repeat(seq($.let_statement, repeat1($._end))), "give", $._expression, repeat($._end), "}"),
+      seq("{", repeat($._end), repeat(seq($.let_statement, repeat1($._end))), "give", $._value, repeat($._end), "}"),
 
     unit_declaration: ($) => seq(optional($._pub), "unit", field("name", $._name), optional(seq("=", $._expression))),
 
@@ -138,7 +138,7 @@ module.exports = grammar({
     block: ($) =>
       seq("{", repeat($._end), optional(seq($._item, repeat(seq(repeat1($._end), $._item)), repeat($._end))), "}"),
     _item: ($) => choice($.property, $.section, $._statement),
-    property: ($) => seq(field("name", $.identifier), ":", field("value", $._expression)),
+    property: ($) => seq(field("name", $.identifier), ":", field("value", $._value)),
     section: ($) => seq(field("name", $.identifier), $.block),
 
     _statement: ($) =>
@@ -193,7 +193,7 @@ module.exports = grammar({
 
     _expression: ($) =>
       choice(
-        $.if, $.binary, $.not, $.negation, $.shown, $.member, $.call, $.subscript, $.number, $.length, $.thermal,
+        $.if, $.binary, $.not, $.negation, $.member, $.call, $.subscript, $.number, $.length, $.thermal,
         $.date, $.lumber, $.text, $.identifier, $.type_identifier, $.site, $.boolean, $.none, $.tuple, $.list,
       ),
 
@@ -212,12 +212,14 @@ module.exports = grammar({
       ),
     not: ($) => prec(PREC.NOT, seq("not", $._expression)),
     negation: ($) => prec(PREC.UNARY, seq("-", $._expression)),
-    shown: ($) => prec.left(PREC.SHOWN, seq(field("value", $._expression), "as", field("unit", $.unit))),
+    // A value may say the unit it is to be shown in; what is worked with may not.
+    _value: ($) => choice($._expression, $.shown),
+    shown: ($) => seq(field("value", $._expression), "as", field("unit", $.unit)),
 
     member: ($) => prec(PREC.POST, seq(field("of", $._expression), ".", field("name", choice($._name, "wall", "pier", "opening")))),
     call: ($) => prec(PREC.POST, seq(field("callee", $._expression), field("arguments", $.arguments))),
     arguments: ($) => seq("(", optional(commaSep1($.argument)), ")"),
-    argument: ($) => seq(optional(seq(field("name", $.identifier), ":")), field("value", $._expression)),
+    argument: ($) => seq(optional(seq(field("name", $.identifier), ":")), field("value", $._value)),
     subscript: ($) => prec(PREC.POST, seq(field("of", $._expression), "[", $._expression, "]")),
 
     number: ($) => prec.right(seq(field("figure", $.figure), optional(field("unit", $.unit)))),
@@ -242,17 +244,17 @@ module.exports = grammar({
     text: ($) => seq('"', repeat(choice($.text_content, $.escape, $.interpolation)), token.immediate('"')),
     text_content: (_) => token.immediate(prec(1, /[^"\\{}\n]+/)),
     escape: (_) => token.immediate(/\\./),
-    interpolation: ($) => seq(token.immediate("{"), $._expression, "}"),
+    interpolation: ($) => seq(token.immediate("{"), $._value, "}"),
 
     site: (_) => "site",
     boolean: (_) => choice("true", "false"),
     none: (_) => "none",
-    tuple: ($) => seq("(", commaSep1($._expression), ")"),
+    tuple: ($) => seq("(", commaSep1($._value), ")"),
     list: ($) =>
       seq(
         "[",
         optional(seq(
-          commaSep1($._expression),
+          commaSep1($._value),
           optional(seq("for", "each", field("name", $.identifier), "in", field("list", $._expression), optional(seq("where", field("condition", $._expression))))),
         )),
         "]",
