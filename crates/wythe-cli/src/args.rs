@@ -34,6 +34,7 @@ pub(crate) enum Command {
     Progress(crate::bill::progress::ProgressOf),
     Results(crate::results::Results),
     Schedule(crate::bill::schedule::Schedule),
+    Serve(crate::serve::Serve),
     Takeoff(crate::bill::takeoff::Takeoff),
     WhatIf(crate::bill::what_if::WhatIf),
     Why(crate::why::Why),

@@ -11,6 +11,7 @@ mod output;
 mod piped;
 mod replace;
 mod repository;
+mod serve;
 mod results;
 mod why;
 
@@ -43,6 +44,7 @@ fn main() -> ExitCode {
         Command::WhatIf(what_if) => bill::what_if::run(what_if, args.color),
         Command::Explain(explain) => explain::run(explain),
         Command::Format(layout) => format::run(layout),
+        Command::Serve(serve) => serve::run(serve),
     }));
     match done {
         Ok(Ok(exit)) => exit.into(),
