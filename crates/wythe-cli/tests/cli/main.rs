@@ -10,3 +10,4 @@ mod flags;
 mod format;
 mod plans;
 mod results;
+mod serve;
