@@ -23,19 +23,23 @@ pub(crate) struct Args {
 
 #[derive(Subcommand, Debug)]
 pub(crate) enum Command {
+    Baseline(crate::baseline::BaselineOf),
     Check(Check),
     Compare(crate::bill::compare::Compare),
     CutList(crate::bill::cut_list::CutList),
     Explain(Explain),
+    Fix(crate::fix::Fix),
     Format(Layout),
     Heat(crate::climate::heat::Heat),
     Moisture(crate::climate::moisture::Moisture),
+    New(crate::new::New),
     Order(crate::bill::order::Order),
     Progress(crate::bill::progress::ProgressOf),
     Results(crate::results::Results),
     Schedule(crate::bill::schedule::Schedule),
     Serve(crate::serve::Serve),
     Takeoff(crate::bill::takeoff::Takeoff),
+    Test(crate::test::Test),
     WhatIf(crate::bill::what_if::WhatIf),
     Why(crate::why::Why),
 }
@@ -65,7 +69,7 @@ pub(crate) enum Format {
 /// Check files, folders or repositories.
 #[derive(clap::Args, Debug)]
 #[command(
-    after_help = "Examples:\n  wythe check\n  wythe check houses/unit_4.wythe --today 2026-03-14\n  wythe check - --name houses/unit_4.wythe < draft"
+    after_help = "Examples:\n  wythe check\n  wythe check houses/unit_4.wythe --today 2026-03-14\n  wythe check - --name houses/unit_4.wythe < draft\n  wythe check --format sarif --baseline baseline.toml\n  wythe check --changed origin/main --format github"
 )]
 pub(crate) struct Check {
     /// What to check; `-` reads standard input.
@@ -73,7 +77,7 @@ pub(crate) struct Check {
     pub paths: Vec<PathBuf>,
     /// The form of the output.
     #[arg(long, value_enum, default_value_t)]
-    pub format: Format,
+    pub format: crate::report::ReportFormat,
     /// The day on which waivers and prices are judged, over the manifest's.
     #[arg(long, value_name = "DATE")]
     pub today: Option<Date>,
@@ -83,6 +87,12 @@ pub(crate) struct Check {
     /// The path that standard input stands for.
     #[arg(long, value_name = "PATH", default_value = "stdin.wythe")]
     pub name: PathBuf,
+    /// Pass over the findings this file holds.
+    #[arg(long, value_name = "FILE")]
+    pub baseline: Option<PathBuf>,
+    /// Show only what stands in files that differ from a git revision, or in files that use them.
+    #[arg(long, value_name = "REVISION")]
+    pub changed: Option<String>,
     /// How many findings to draw; the rest are counted.
     #[arg(long, value_name = "COUNT", default_value_t = 200)]
     pub limit: usize,

@@ -1,18 +1,24 @@
 //! The `wythe` command. Reads its arguments and hands over to one file a subcommand; holds no knowledge of its own.
 
 mod args;
+mod baseline;
 mod bill;
+mod changed;
 mod check;
 mod climate;
 mod exit;
 mod explain;
+mod fix;
 mod format;
+mod new;
 mod output;
 mod piped;
 mod replace;
+mod report;
 mod repository;
-mod serve;
 mod results;
+mod serve;
+mod test;
 mod why;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -30,6 +36,10 @@ fn main() -> ExitCode {
         std::panic::set_hook(Box::new(|_| {}));
     }
     let done = catch_unwind(AssertUnwindSafe(|| match &args.command {
+        Command::Baseline(baseline) => baseline::run(baseline),
+        Command::Fix(fix) => fix::run(fix),
+        Command::New(new) => new::run(new),
+        Command::Test(test) => test::run(test, args.color),
         Command::Check(check) => check::run(check, args.color),
         Command::Compare(compare) => bill::compare::run(compare, args.color),
         Command::CutList(list) => bill::cut_list::run(list, args.color),

@@ -21,6 +21,26 @@ pub(crate) fn replace(path: &Path, text: &str) -> io::Result<()> {
     Ok(())
 }
 
+/// Puts a text in a file, which is made if it is not there.
+pub(crate) fn put(path: &Path, text: &str) -> io::Result<()> {
+    match replace(path, text) {
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+        done => return done,
+    }
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    // Like any file of its owner, and unlike a file for a moment, others may read it as far as the system lets them.
+    let mut named = tempfile::Builder::new();
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt as _;
+        named.permissions(fs::Permissions::from_mode(0o666));
+    }
+    let mut new = named.tempfile_in(folder)?;
+    new.write_all(text.as_bytes())?;
+    new.persist_noclobber(path)?;
+    Ok(())
+}
+
 #[cfg(all(test, unix))]
 mod tests {
     use std::fs;

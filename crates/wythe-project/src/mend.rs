@@ -24,7 +24,7 @@ pub struct Mended {
 }
 
 /// Makes the fixes that the findings of a checked project offer, in the files asked for, and keeps those that work: the
-/// finding is gone from its file, and no error has come that was not there. Gives the files that differ, in order of
+/// finding is gone from its file, and no error or warning has come that was not there. Gives the files that differ, in order of
 /// path; nothing is written.
 ///
 /// With `not_safe`, fixes that a person should look at are made too.
@@ -35,12 +35,12 @@ pub fn mend(project: &mut Project, not_safe: bool) -> Vec<Mended> {
     while tries < MOST_TRIES {
         let open = candidates(project, not_safe, &refused);
         tries += open.len();
-        // One fix may bar the way to another; the one that leaves the fewest errors goes first.
+        // One fix may bar the way to another; the one that leaves the fewest faults goes first.
         let mut best: Option<(usize, usize, Arc<str>)> = None;
         for (at, (finding, fix)) in open.iter().enumerate() {
             match attempt(project, finding, fix) {
-                Some((errors, text)) if best.as_ref().is_none_or(|(fewest, ..)| errors < *fewest) => {
-                    best = Some((errors, at, text));
+                Some((faults, text)) if best.as_ref().is_none_or(|(fewest, ..)| faults < *fewest) => {
+                    best = Some((faults, at, text));
                 }
                 Some(_) => {}
                 None => {
@@ -76,7 +76,8 @@ fn candidates(project: &Project, not_safe: bool, refused: &BTreeSet<String>) -> 
         for fix in finding.fixes.iter().filter(|fix| not_safe || fix.safety == Safety::Safe) {
             let mut places = fix.edits.iter().map(|e| e.span.file).chain(fix.moves.iter().map(|m| m.to.file));
             // A fix that reaches into another file is for a person in an editor.
-            if places.all(|file| file == finding.primary.span.file) && !refused.contains(&mark(project, &finding, fix)) {
+            if places.all(|file| file == finding.primary.span.file) && !refused.contains(&mark(project, &finding, fix))
+            {
                 found.push((finding.clone(), fix.clone()));
             }
         }
@@ -94,7 +95,7 @@ fn mark(project: &Project, finding: &Finding, fix: &Fix) -> String {
     format!("{}\n{}\n{}\n{}\n{here}", place.file.0, finding.name.as_str(), finding.title, fix.title)
 }
 
-/// Makes a fix, looks at what comes of it, and takes it back. Gives how many errors are left and the new text, if it is
+/// Makes a fix, looks at what comes of it, and takes it back. Gives how many faults are left and the new text, if it is
 /// to be kept.
 fn attempt(project: &mut Project, finding: &Finding, fix: &Fix) -> Option<(usize, Arc<str>)> {
     let file = finding.primary.span.file;
@@ -108,7 +109,7 @@ fn attempt(project: &mut Project, finding: &Finding, fix: &Fix) -> Option<(usize
     put(project, file, new.clone());
     let after = Tally::of(project, finding);
     put(project, file, old);
-    after.betters(&before).then(|| (after.errors.values().sum(), new))
+    after.betters(&before).then(|| (after.faults.values().sum(), new))
 }
 
 fn put(project: &mut Project, file: FileId, text: Arc<str>) {
@@ -118,26 +119,26 @@ fn put(project: &mut Project, file: FileId, text: Arc<str>) {
     }
 }
 
-/// How often the finding at hand and each error stand.
+/// How often the finding at hand, and each error and warning, stand.
 struct Tally {
     /// Of the name to be mended, in its file.
     at_hand: usize,
-    errors: BTreeMap<&'static str, usize>,
+    faults: BTreeMap<&'static str, usize>,
 }
 
 impl Tally {
     fn of(project: &Project, finding: &Finding) -> Tally {
         let alike = |f: &&Finding| f.name == finding.name && f.primary.span.file == finding.primary.span.file;
         let all = project.findings();
-        let mut errors = BTreeMap::new();
-        for error in all.iter().filter(|f| f.severity == Severity::Error) {
-            *errors.entry(error.name.as_str()).or_default() += 1;
+        let mut faults = BTreeMap::new();
+        for fault in all.iter().filter(|f| f.severity >= Severity::Warning) {
+            *faults.entry(fault.name.as_str()).or_default() += 1;
         }
-        Tally { at_hand: all.iter().filter(alike).count(), errors }
+        Tally { at_hand: all.iter().filter(alike).count(), faults }
     }
 
     fn betters(&self, before: &Tally) -> bool {
-        let known = |name: &str| before.errors.get(name).copied().unwrap_or(0);
-        self.at_hand < before.at_hand && self.errors.iter().all(|(name, count)| *count <= known(name))
+        let known = |name: &str| before.faults.get(name).copied().unwrap_or(0);
+        self.at_hand < before.at_hand && self.faults.iter().all(|(name, count)| *count <= known(name))
     }
 }

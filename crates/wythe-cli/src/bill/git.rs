@@ -43,7 +43,8 @@ pub(crate) fn checkout(target: &Path, revision: &str) -> io::Result<(TempDir, Pa
     Ok((folder, old))
 }
 
-fn git(folder: &Path, args: &[&str]) -> io::Result<Vec<u8>> {
+/// What git writes, run in a folder.
+pub(crate) fn git(folder: &Path, args: &[&str]) -> io::Result<Vec<u8>> {
     let done = Command::new("git").arg("-C").arg(folder).args(args).stdin(Stdio::null()).output()?;
     if done.status.success() {
         return Ok(done.stdout);

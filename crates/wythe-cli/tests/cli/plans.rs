@@ -45,6 +45,13 @@ impl Plans {
         plans
     }
 
+    /// An empty folder.
+    pub fn bare() -> Self {
+        let plans = Plans { place: tempfile::tempdir().unwrap() };
+        fs::create_dir(plans.root()).unwrap();
+        plans
+    }
+
     pub fn root(&self) -> PathBuf {
         self.place.path().join("plans")
     }

@@ -1,0 +1,88 @@
+//! The findings of a check in the form asked for.
+
+use std::io::{self, Write};
+
+use clap::ValueEnum;
+use wythe_findings::Finding;
+use wythe_render::Files;
+use wythe_render::ci::{self, Checked};
+use wythe_render::json::Findings;
+use wythe_render::terminal::{Counts, Sheets, Style, summary, write_finding};
+
+const VERSION: &str = env!("CARGO_PKG_VERSION");
+
+/// The form of the findings.
+#[derive(ValueEnum, Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub(crate) enum ReportFormat {
+    /// For people.
+    #[default]
+    Text,
+    /// For programs.
+    Json,
+    /// SARIF 2.1.0, for code scanning.
+    Sarif,
+    /// JUnit XML, for test reporters.
+    Junit,
+    /// Annotations of GitHub workflows.
+    Github,
+    /// A code quality report of GitLab.
+    Gitlab,
+    /// Review comments by reviewdog.
+    Rdjson,
+}
+
+/// What was found in one repository.
+pub(crate) struct Part<'a> {
+    pub findings: Vec<Finding>,
+    pub files: &'a dyn Files,
+    /// The names of the files checked.
+    pub checked: Vec<String>,
+}
+
+/// Writes the findings; for people, no more than `limit` of them.
+pub(crate) fn report(
+    parts: &[Part<'_>],
+    format: ReportFormat,
+    limit: usize,
+    style: Style,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    let checked: Vec<Checked<'_>> =
+        parts.iter().map(|p| Checked { findings: &p.findings, files: p.files, checked: &p.checked }).collect();
+    let text = match format {
+        ReportFormat::Text => return text(parts, limit, style, out),
+        ReportFormat::Github => return ci::github(&checked, out),
+        ReportFormat::Json => {
+            let mut document = Findings::default();
+            for part in parts {
+                document.add(&part.findings, part.files, part.checked.len());
+            }
+            document.document(VERSION).map_err(io::Error::other)?
+        }
+        ReportFormat::Sarif => ci::sarif(&checked, VERSION).map_err(io::Error::other)?,
+        ReportFormat::Junit => ci::junit("wythe check", &ci::suites_of(&checked))?,
+        ReportFormat::Gitlab => ci::gitlab(&checked).map_err(io::Error::other)?,
+        ReportFormat::Rdjson => ci::rdjson(&checked).map_err(io::Error::other)?,
+    };
+    out.write_all(text.as_bytes())
+}
+
+fn text(parts: &[Part<'_>], limit: usize, style: Style, out: &mut dyn Write) -> io::Result<()> {
+    let mut left = limit;
+    for part in parts {
+        let mut sheets = Sheets::new(part.files);
+        for finding in part.findings.iter().take(left) {
+            write_finding(finding, &mut sheets, style, out)?;
+        }
+        left = left.saturating_sub(part.findings.len());
+    }
+    let counts = Counts::of(parts.iter().flat_map(|part| &part.findings));
+    if counts.total() > limit {
+        writeln!(out, "{} more are not drawn; --limit draws more", counts.total() - limit)?;
+    }
+    let line = summary(counts, parts.iter().map(|part| part.checked.len()).sum());
+    if !line.is_empty() {
+        writeln!(out, "{line}")?;
+    }
+    Ok(())
+}

@@ -1,0 +1,127 @@
+//! A plans repository in CI: the forms of hosts, changed files, and a pull request with a mistake.
+
+use std::path::Path;
+use std::process::Command;
+
+use crate::plans::Plans;
+
+fn git(plans: &Plans, arguments: &[&str]) {
+    let who = ["-c", "user.name=Mason", "-c", "user.email=mason@cedar-row.example", "-c", "commit.gpgsign=false"];
+    let done = Command::new("git").arg("-C").arg(plans.root()).args(who).args(arguments).output().unwrap();
+    assert!(done.status.success(), "git {arguments:?}: {}", String::from_utf8_lossy(&done.stderr));
+}
+
+/// A new plans repository under git, with its first commit made.
+fn committed() -> Plans {
+    let plans = Plans::bare();
+    assert_eq!(plans.run(&["new", "."]).code, 0);
+    git(&plans, &["init", "-q", "-b", "main"]);
+    git(&plans, &["add", "-A"]);
+    git(&plans, &["commit", "-q", "-m", "first"]);
+    plans
+}
+
+#[test]
+fn sarif_of_every_mistake_keeps_the_published_schema() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let schema = std::fs::read_to_string(root.join("tests/reference/ci/sarif-2.1.0.schema.json")).unwrap();
+    let validator = jsonschema::validator_for(&serde_json::from_str(&schema).unwrap()).unwrap();
+    let plans = Plans::new(&[]);
+    let run = plans.run_in(&root.join("examples/mistakes"), &["check", "--format", "sarif"], b"");
+    let document: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+    let faults: Vec<String> = validator.iter_errors(&document).map(|e| format!("{} {e}", e.instance_path)).collect();
+    assert!(faults.is_empty(), "{}", faults[..faults.len().min(10)].join("\n"));
+    let results = document["runs"][0]["results"].as_array().unwrap();
+    assert!(results.len() >= 80, "{} results", results.len());
+    assert!(results.iter().any(|r| r["fixes"].is_array()) && results.iter().any(|r| r["relatedLocations"].is_array()));
+    // The schema is strict enough to refuse what is not so.
+    let mut wrong = document.clone();
+    wrong["runs"][0]["results"][0]["level"] = "grave".into();
+    assert!(!validator.is_valid(&wrong));
+}
+
+#[test]
+fn each_form_names_the_file_and_fails_alike() {
+    let plans = Plans::new(&[("houses/a.wythe", "let a = lost\n"), ("b.wythe", "let b = 1 in\n")]);
+    for format in ["github", "gitlab", "junit", "rdjson", "sarif", "json"] {
+        let run = plans.run(&["check", "--format", format]);
+        assert_eq!((run.code, run.err.as_str()), (1, ""), "{format}");
+        assert!(run.out.contains("houses/a.wythe") && run.out.contains("lost"), "{format}: {}", run.out);
+        if ["gitlab", "rdjson", "sarif", "json"].contains(&format) {
+            let _: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+        }
+    }
+    let clean = plans.run(&["check", "b.wythe", "--format", "github"]);
+    assert_eq!((clean.code, clean.out.as_str()), (0, ""));
+}
+
+#[test]
+fn a_pull_request_with_a_board_before_its_liner_is_stopped_at_its_line() {
+    let plans = committed();
+    assert_eq!(plans.run(&["check", "--format", "github"]).code, 0);
+    git(&plans, &["switch", "-q", "-c", "faster"]);
+    let library = plans.read("library/closed_crawl.wythe");
+    let board = "            set board from top - gap to ground\n";
+    let hang = library.find("            hang wall_liner from").unwrap();
+    let without = library.replace(board, "");
+    let broken = format!("{}{board}{}", &without[..hang], &without[hang..]);
+    plans.write("library/closed_crawl.wythe", &broken);
+    git(&plans, &["commit", "-q", "-a", "-m", "board first"]);
+    let run = plans.run(&["check", "--changed", "main", "--format", "github"]);
+    assert_eq!(run.code, 1, "{}", run.shown());
+    let line = broken.lines().position(|l| l.trim() == board.trim()).unwrap() + 1;
+    let stopped = run.out.lines().any(|l| {
+        l.starts_with("::error file=library/closed_crawl.wythe")
+            && (l.contains(&format!("line={line},")) || l.contains(&format!("line={},", line + 1)))
+    });
+    assert!(stopped, "line {line}: {}", run.out);
+}
+
+#[test]
+fn only_what_a_change_bears_on_is_shown() {
+    let plans = committed();
+    plans.write("houses/old.wythe", "let a = lost\n");
+    plans.write("houses/sizes.wythe", "pub let gap = 4 in\n");
+    plans.write("houses/uses.wythe", "use \"sizes.wythe\": gap\nlet b = gap + missing\n");
+    git(&plans, &["add", "-A"]);
+    git(&plans, &["commit", "-q", "-m", "second"]);
+    let changed = |revision: &str| {
+        let run = plans.run(&["check", "--changed", revision, "--format", "github"]);
+        let files = run.out.lines().filter_map(|l| l.strip_prefix("::error file=")?.split(',').next());
+        files.map(str::to_owned).collect::<Vec<_>>()
+    };
+    assert_eq!(changed("HEAD"), [""; 0]);
+    assert_eq!(plans.run(&["check", "--changed", "HEAD"]).code, 0);
+    assert_eq!(changed("HEAD~1"), ["houses/old.wythe", "houses/uses.wythe"]);
+    // A file that uses what has changed is looked at; a new one too, though git does not know it yet.
+    plans.write("houses/sizes.wythe", "pub let gap = 5 in\n");
+    plans.write("houses/new.wythe", "let c = gone\n");
+    assert_eq!(changed("HEAD"), ["houses/new.wythe", "houses/uses.wythe"]);
+    for revision in ["no_such_revision", "--output=x"] {
+        let run = plans.run(&["check", &format!("--changed={revision}")]);
+        assert_eq!((run.code, run.out.as_str()), (2, ""), "{}", run.err);
+    }
+    assert!(!plans.path("x").exists());
+}
+
+#[test]
+fn the_recipes_run() {
+    let plans = Plans::bare();
+    assert_eq!(plans.run(&["new", "."]).code, 0);
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/ci");
+    let recipe = |name: &str| std::fs::read_to_string(root.join(name)).unwrap();
+    assert_eq!(recipe("github.yml"), plans.read(".github/workflows/plans.yml"));
+    assert_eq!(recipe("pre-commit-config.yaml"), plans.read(".pre-commit-config.yaml"));
+    let mut commands = 0;
+    for name in ["github.yml", "gitlab.yml", "pre-commit-config.yaml"] {
+        for line in recipe(name).lines() {
+            let line = line.trim().trim_start_matches("- ").trim_start_matches("run: ").trim_start_matches("entry: ");
+            let Some(arguments) = line.strip_prefix("wythe ") else { continue };
+            let arguments: Vec<&str> = arguments.split(" > ").next().unwrap().split(' ').collect();
+            let run = plans.run(&arguments);
+            assert_eq!((run.code, run.err.as_str()), (0, ""), "{name}: {line}");
+            commands += 1;
+        }
+    }
+    assert_eq!(commands, 10);
+}
