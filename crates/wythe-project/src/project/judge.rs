@@ -124,7 +124,7 @@ fn at_most<'a>(limit: usize, mut findings: impl Iterator<Item = &'a Finding>) ->
     }
     if let Some(place) = last {
         kept.push(
-            Finding::new(codes::TOO_MANY_FINDINGS, place, format!("{left} more findings are not shown"))
+            Finding::new(codes::TOO_MANY_FINDINGS, place, format!("{left} or more findings are not shown"))
                 .cause(format!("a file lists {limit} findings at most"))
                 .mend("mend the first ones and check again"),
         );

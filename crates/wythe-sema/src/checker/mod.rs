@@ -100,7 +100,8 @@ impl<'a> Checker<'a> {
     }
 
     pub(crate) fn report(&mut self, finding: Finding) {
-        if self.out.findings.len() < MAX_FINDINGS {
+        // One more than is shown, so that whoever shows them knows that there are more.
+        if self.out.findings.len() <= MAX_FINDINGS {
             self.out.findings.push(finding);
         }
     }
