@@ -2,12 +2,17 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod bad_input;
+mod baseline;
 mod bill;
 mod check;
 mod climate;
+mod ci;
 mod explain;
+mod fix;
 mod flags;
 mod format;
+mod new;
 mod plans;
 mod results;
 mod serve;
+mod test_blocks;
