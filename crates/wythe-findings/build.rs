@@ -18,7 +18,8 @@ fn main() {
     let mut entries = BTreeMap::new();
     for file in &files {
         let text = fs::read_to_string(file).expect("a page is readable");
-        let (head, body) = split(&text).unwrap_or_else(|| panic!("{}: a page opens with a head between --- lines", file.display()));
+        let (head, body) =
+            split(&text).unwrap_or_else(|| panic!("{}: a page opens with a head between --- lines", file.display()));
         let field = |key: &str| {
             head.lines()
                 .find_map(|line| line.strip_prefix(key)?.strip_prefix(": "))
@@ -27,9 +28,15 @@ fn main() {
                 .to_owned()
         };
         let name = field("name");
-        assert_eq!(file.file_stem().and_then(|s| s.to_str()), Some(name.as_str()), "{}: name and file differ", file.display());
+        assert_eq!(
+            file.file_stem().and_then(|s| s.to_str()),
+            Some(name.as_str()),
+            "{}: name and file differ",
+            file.display()
+        );
         let area = file.parent().and_then(Path::file_name).and_then(|s| s.to_str()).unwrap_or_default().to_owned();
-        let entry = [name, area, field("title"), field("severity"), field("since"), field("fix"), body.trim().to_owned()];
+        let entry =
+            [name, area, field("title"), field("severity"), field("since"), field("fix"), body.trim().to_owned()];
         let code = field("code");
         assert!(entries.insert(code.clone(), entry).is_none(), "{}: code {code} is taken", file.display());
     }

@@ -44,6 +44,10 @@ fn neovim_shows_what_is_wrong_completes_renames_and_mends() {
     let library = fs::read_to_string(plans.join("library/closed_crawl.wythe")).unwrap();
     assert!(house.contains("build: lined_wall(board:") && !house.contains("stem_wall"));
     assert!(library.contains("buildup lined_wall("));
-    let checked = Command::new(wythe()).args(["check", "houses/unit_4.wythe", "--format", "json"]).current_dir(&plans).output();
-    assert!(!String::from_utf8_lossy(&checked.unwrap().stdout).contains("unknown_name"), "the renamed plans hang together");
+    let checked =
+        Command::new(wythe()).args(["check", "houses/unit_4.wythe", "--format", "json"]).current_dir(&plans).output();
+    assert!(
+        !String::from_utf8_lossy(&checked.unwrap().stdout).contains("unknown_name"),
+        "the renamed plans hang together"
+    );
 }

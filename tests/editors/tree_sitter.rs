@@ -101,7 +101,10 @@ fn items(block: &Block, add: &mut impl FnMut(&'static str, Span)) {
             Item::Statement(statement) => match &statement.kind {
                 StatementKind::Layer(layer) => {
                     add("layer", layer.object.span);
-                    layer.clauses.iter().for_each(|c| add("clause", Span::new(c.span.file, c.span.start, c.span.start)));
+                    layer
+                        .clauses
+                        .iter()
+                        .for_each(|c| add("clause", Span::new(c.span.file, c.span.start, c.span.start)));
                 }
                 StatementKind::During { phase, block } => {
                     add("during", phase.span);

@@ -51,7 +51,10 @@ pub fn house(number: u64) -> String {
         12 + dice.roll(12)
     );
     let _ = writeln!(o, "let bay_{number} = {bay}'                  // one bay, outside of the masonry");
-    let _ = writeln!(o, "let depth_{number} = bay_{number} * 2 - {jog}'\nlet share_{number} = depth_{number} / bay_{number}\n");
+    let _ = writeln!(
+        o,
+        "let depth_{number} = bay_{number} * 2 - {jog}'\nlet share_{number} = depth_{number} / bay_{number}\n"
+    );
     let _ = writeln!(o, "pub foundation {name} on lot_{number} {{");
     o.push_str("    phases: closed_crawl\n    joints: [wall_to_ground, pier_to_ground]\n    walls {\n");
     let _ = writeln!(o, "        build: stem_wall(board: foil_board_2in, gap: {gap}\")");
@@ -60,7 +63,11 @@ pub fn house(number: u64) -> String {
         let _ = writeln!(o, "        // bay {} of the street side", b + 1);
         let _ = writeln!(o, "        wall south_{b} runs east {bay}'");
     }
-    let _ = writeln!(o, "        wall east runs north {deep}' {{ step at {}' {{ grade: datum - 2' 8\"; footing: datum - 4' 8\" }} }}", deep / 2);
+    let _ = writeln!(
+        o,
+        "        wall east runs north {deep}' {{ step at {}' {{ grade: datum - 2' 8\"; footing: datum - 4' 8\" }} }}",
+        deep / 2
+    );
     for b in 0..bays {
         let step = "{ grade: datum - 2' 8\"; footing: datum - 4' 8\" }";
         let _ = writeln!(o, "        wall back_{b} runs west {bay}' {step}");
@@ -71,7 +78,10 @@ pub fn house(number: u64) -> String {
         }
     }
     let _ = writeln!(o, "        wall west runs south {}'\n    }}", deep - jog);
-    let _ = writeln!(o, "    opening hatch in south_0 at 4' {{ kind: access; build: hatch_door; size: 2' 8\" x 1' 8\"; sill: ground + 8\" }}");
+    let _ = writeln!(
+        o,
+        "    opening hatch in south_0 at 4' {{ kind: access; build: hatch_door; size: 2' 8\" x 1' 8\"; sill: ground + 8\" }}"
+    );
     for b in 1..bays * 2 {
         let at = 2 + dice.roll(bay - 6);
         let _ = writeln!(
@@ -90,10 +100,19 @@ pub fn house(number: u64) -> String {
             dice.roll(8),
             bay - 8
         );
-        let _ = writeln!(o, "    pad post_{b} at ({}' 2\", 13') {{ size: 2' x 2'; depth: {}\" }}", x + 2, 10 + dice.roll(4));
+        let _ = writeln!(
+            o,
+            "    pad post_{b} at ({}' 2\", 13') {{ size: 2' x 2'; depth: {}\" }}",
+            x + 2,
+            10 + dice.roll(4)
+        );
     }
     let _ = writeln!(o, "    ground {{ build: ground_cover(overlap: {}\"); outlet: true }}", 12 + dice.roll(3));
-    let _ = writeln!(o, "    conditioning {{ supply_air: {} cfm; return_path: true; humidity_sensor: true }}", width * deep / 50 + 10);
+    let _ = writeln!(
+        o,
+        "    conditioning {{ supply_air: {} cfm; return_path: true; humidity_sensor: true }}",
+        width * deep / 50 + 10
+    );
     o.push_str("    sill { treated: true; gasket: true; rim_insulated: true; rim_sealed: true }\n}\n\n");
     tests(o, number, bays, bay, deep, jog, gap);
     out
@@ -102,19 +121,31 @@ pub fn house(number: u64) -> String {
 fn tests(o: &mut String, number: u64, bays: u64, bay: u64, deep: u64, jog: u64, gap: u64) {
     let perimeter = 2 * (2 * bays * bay) + deep + (deep - jog) + jog * (2 * bays - 1);
     let _ = writeln!(o, "test \"the outline of house {number}\" {{\n    let f = house_{number}");
-    let _ = writeln!(o, "    expect f.perimeter == {perimeter}'\n    expect count(f.walls) == {}", 2 * bays + 1 + 4 * bays);
-    let _ = writeln!(o, "    expect count(f.all_piers) == {}\n    expect f.floor_area > 100 ft2 and f.floor_area < 20_000 ft2", bays * 8);
+    let _ =
+        writeln!(o, "    expect f.perimeter == {perimeter}'\n    expect count(f.walls) == {}", 2 * bays + 1 + 4 * bays);
+    let _ = writeln!(
+        o,
+        "    expect count(f.all_piers) == {}\n    expect f.floor_area > 100 ft2 and f.floor_area < 20_000 ft2",
+        bays * 8
+    );
     for b in 0..bays * 2 {
         let _ = writeln!(o, "    expect f.wall(south_{b}).length == {bay}'");
         let _ = writeln!(o, "    expect f.wall(south_{b}).bare_band == {gap}\" within 1/16 in");
-        let _ = writeln!(o, "    expect f.wall(south_{b}).height == 3' 4\" and f.wall(south_{b}).resistance(board_band) >= R-10");
+        let _ = writeln!(
+            o,
+            "    expect f.wall(south_{b}).height == 3' 4\" and f.wall(south_{b}).resistance(board_band) >= R-10"
+        );
     }
     o.push_str("}\n\n");
     for b in 0..bays * 3 {
         let _ = writeln!(o, "/// What bay {b} takes, by area and not by nesting: a rough figure for the first talk.");
         let _ = writeln!(o, "let face_{number}_{b} = bay_{number} * (2' 8\" - {gap}\")");
-        let _ = writeln!(o, "let sheets_{number}_{b} = face_{number}_{b} / 32 ft2                    // of 4 ft by 8 ft");
-        let _ = writeln!(o, "let heavy_{number}_{b} = if sheets_{number}_{b} > 1.5 then face_{number}_{b} * 1.08 else face_{number}_{b} * 1.12\n");
+        let _ =
+            writeln!(o, "let sheets_{number}_{b} = face_{number}_{b} / 32 ft2                    // of 4 ft by 8 ft");
+        let _ = writeln!(
+            o,
+            "let heavy_{number}_{b} = if sheets_{number}_{b} > 1.5 then face_{number}_{b} * 1.08 else face_{number}_{b} * 1.12\n"
+        );
     }
 }
 

@@ -7,7 +7,7 @@ use std::process::Command;
 
 /// The layers, lowest first. A crate may import crates of lower layers only.
 const LAYERS: [&[&str]; 10] = [
-        &["wythe-source", "tree-sitter-wythe"],
+    &["wythe-source", "tree-sitter-wythe"],
     &["wythe-findings", "wythe-units"],
     &["wythe-syntax", "wythe-model", "wythe-physics"],
     &["wythe-sema", "wythe-check", "wythe-climate", "wythe-takeoff"],

@@ -24,7 +24,9 @@ fn examples(chapter: &str) -> Vec<Example> {
     let mut open: Option<Example> = None;
     for (number, line) in chapter.lines().enumerate() {
         match (&mut open, line.strip_prefix("```")) {
-            (None, Some(marks)) => open = Some(Example { line: number + 1, marks: marks.to_owned(), text: String::new() }),
+            (None, Some(marks)) => {
+                open = Some(Example { line: number + 1, marks: marks.to_owned(), text: String::new() })
+            }
             (Some(_), Some(_)) => out.extend(open.take()),
             (Some(example), None) => {
                 example.text.push_str(line);
@@ -49,7 +51,8 @@ fn run(files: &BTreeMap<String, String>, name: &str) -> (Vec<String>, Vec<String
     let file = project.add(path);
     project.check_affected();
     let found = project.findings_in(file);
-    let names = found.iter().filter(|f| f.severity > Severity::Information).map(|f| f.name.as_str().to_owned()).collect();
+    let names =
+        found.iter().filter(|f| f.severity > Severity::Information).map(|f| f.name.as_str().to_owned()).collect();
     let mut wrong = Vec::new();
     let text = project.text(file).to_owned();
     let lines = LineTable::new(&text);

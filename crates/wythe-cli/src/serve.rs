@@ -6,7 +6,9 @@ use crate::exit::Exit;
 
 /// Serve an editor over standard input and output.
 #[derive(clap::Args, Debug)]
-#[command(after_help = "Examples:\n  wythe serve --stdio\n\nAn editor starts this command itself; see the pages on editors.")]
+#[command(
+    after_help = "Examples:\n  wythe serve --stdio\n\nAn editor starts this command itself; see the pages on editors."
+)]
 pub(crate) struct Serve {
     /// Speak over standard input and output. This is the only way; editors that say so are heard.
     #[arg(long)]

@@ -137,17 +137,23 @@ impl<'p> Evaluator<'p> {
 
     fn work_out(&mut self, def: DefId) -> Value {
         let program = self.program;
-        let (Some(decl), Some(mut frame)) = (program.decl(def), Frame::new(program, def.file)) else { return Value::Broken };
+        let (Some(decl), Some(mut frame)) = (program.decl(def), Frame::new(program, def.file)) else {
+            return Value::Broken;
+        };
         match &decl.kind {
             DeclKind::Let(binding) => self.eval(&mut frame, binding.value),
             DeclKind::Product { class, block } => lower::product(self, &mut frame, decl.name, *class, block),
             DeclKind::Phase(block) => lower::phase(self, &mut frame, decl.name, block),
             DeclKind::Site(block) => lower::site(self, &mut frame, decl.name, block),
-            DeclKind::Joint { first, second, block } => lower::joint(self, &mut frame, decl.name, *first, *second, block),
-            DeclKind::Foundation { site, block } => match lower::foundation(self, &mut frame, decl.name, *site, block) {
-                Some(foundation) => Value::Element(Element::Foundation(Arc::new(foundation))),
-                None => Value::Broken,
-            },
+            DeclKind::Joint { first, second, block } => {
+                lower::joint(self, &mut frame, decl.name, *first, *second, block)
+            }
+            DeclKind::Foundation { site, block } => {
+                match lower::foundation(self, &mut frame, decl.name, *site, block) {
+                    Some(foundation) => Value::Element(Element::Foundation(Arc::new(foundation))),
+                    None => Value::Broken,
+                }
+            }
             DeclKind::Buildup { .. } => match lower::assembly(self, def, Vec::new()) {
                 Some(assembly) => Value::Assembly(assembly),
                 None => Value::Broken,

@@ -149,7 +149,9 @@ impl<'p> Evaluator<'p> {
                     Item::Statement(statement) => match &statement.kind {
                         StatementKind::Require(value) => text.require = at(*value),
                         StatementKind::Otherwise(value) => text.otherwise = at(*value),
-                        StatementKind::ForEach { .. } | StatementKind::Let(_) if number == 0 => text.steps.push(statement),
+                        StatementKind::ForEach { .. } | StatementKind::Let(_) if number == 0 => {
+                            text.steps.push(statement)
+                        }
                         _ => {}
                     },
                     Item::Section { .. } => {}
@@ -187,7 +189,8 @@ impl<'p> Evaluator<'p> {
                     }
                     frame.locals.push((name.name, item.clone()));
                     asked.bound.push(item.clone());
-                    let taken = condition.is_none_or(|c| !matches!(self.eval(frame, c), Value::Bool(false) | Value::Broken));
+                    let taken =
+                        condition.is_none_or(|c| !matches!(self.eval(frame, c), Value::Bool(false) | Value::Broken));
                     if taken {
                         self.go(frame, asked, from + 1);
                     }
@@ -200,7 +203,8 @@ impl<'p> Evaluator<'p> {
     }
 
     fn decide(&mut self, frame: &mut Frame<'p>, asked: &mut Asked<'_, 'p>) {
-        let (Some(require), Some(mut inner)) = (asked.text.require, asked.text.require.and_then(|r| Frame::new(self.program, r.file)))
+        let (Some(require), Some(mut inner)) =
+            (asked.text.require, asked.text.require.and_then(|r| Frame::new(self.program, r.file)))
         else {
             return;
         };
@@ -339,7 +343,9 @@ impl Asked<'_, '_> {
 /// The name of the part something belongs to: a layer's wall, a tail's pier.
 fn owner_name(element: &Element) -> String {
     match element {
-        Element::Surface(of, _) | Element::Layer(of, ..) | Element::Lap(of, ..) | Element::Tail(of, ..) => owner_name(of),
+        Element::Surface(of, _) | Element::Layer(of, ..) | Element::Lap(of, ..) | Element::Tail(of, ..) => {
+            owner_name(of)
+        }
         other => element_name(other),
     }
 }

@@ -22,9 +22,7 @@ pub fn show(value: &Value, program: &Program, options: &DisplayOptions) -> Strin
             format_quantity(bounds[0], options),
             format_quantity(bounds[2], options)
         ),
-        Value::Temperature(kelvin) => {
-            wythe_units::format_point(Quantity::new(*kelvin, Dim::TEMPERATURE), options)
-        }
+        Value::Temperature(kelvin) => wythe_units::format_point(Quantity::new(*kelvin, Dim::TEMPERATURE), options),
         Value::Elevation(level, offset) => elevation(*level, *offset, options),
         Value::Lumber(size) => size.to_string(),
         Value::Currency(name) | Value::Name(name) => name.to_string(),
@@ -80,10 +78,12 @@ pub fn element_name(element: &Element) -> String {
         Element::Pier(f, i) => f.piers.get(*i).map_or_else(String::new, |p| p.name.to_string()),
         Element::Pad(f, i) => f.pads.get(*i).map_or_else(String::new, |p| p.name.to_string()),
         Element::Beam(f, i) => f.beams.get(*i).map_or_else(String::new, |b| b.name.to_string()),
-        Element::Corner(f, i) => match (f.walls.get((i + f.walls.len().max(1) - 1) % f.walls.len().max(1)), f.walls.get(*i)) {
-            (Some(before), Some(after)) => format!("{}/{}", before.name, after.name),
-            _ => String::new(),
-        },
+        Element::Corner(f, i) => {
+            match (f.walls.get((i + f.walls.len().max(1) - 1) % f.walls.len().max(1)), f.walls.get(*i)) {
+                (Some(before), Some(after)) => format!("{}/{}", before.name, after.name),
+                _ => String::new(),
+            }
+        }
         Element::Ground(_) => "ground".into(),
         Element::Sill(_) => "sill".into(),
         Element::Conditioning(_) => "conditioning".into(),

@@ -73,7 +73,15 @@ impl<'p> Evaluator<'p> {
         let module = frame.module;
         let span = module[id].span;
         if let ExprKind::Binary { op, left, right, .. } = &module[id].kind
-            && matches!(op, BinaryOp::Equal | BinaryOp::Less | BinaryOp::LessEqual | BinaryOp::Greater | BinaryOp::GreaterEqual | BinaryOp::NotEqual)
+            && matches!(
+                op,
+                BinaryOp::Equal
+                    | BinaryOp::Less
+                    | BinaryOp::LessEqual
+                    | BinaryOp::Greater
+                    | BinaryOp::GreaterEqual
+                    | BinaryOp::NotEqual
+            )
         {
             let (a, b) = (self.eval(frame, *left), self.eval(frame, *right));
             if a.is_broken() || b.is_broken() {
@@ -113,7 +121,11 @@ impl<'p> Evaluator<'p> {
 fn near(a: &Value, b: &Value, tolerance: &Value) -> bool {
     let (Some(a), Some(b), Some(t)) = (a.quantity(), b.quantity(), tolerance.quantity()) else { return false };
     // Kinds stand aside: a test compares figures.
-    let (a, b, t) = (wythe_units::Quantity { kind: None, ..a }, wythe_units::Quantity { kind: None, ..b }, wythe_units::Quantity { kind: None, ..t });
+    let (a, b, t) = (
+        wythe_units::Quantity { kind: None, ..a },
+        wythe_units::Quantity { kind: None, ..b },
+        wythe_units::Quantity { kind: None, ..t },
+    );
     a.checked_sub(b).is_ok_and(|d| d.abs().compare(t.abs()).is_ok_and(std::cmp::Ordering::is_le))
 }
 
@@ -148,11 +160,15 @@ fn expect_finding(outcome: &mut TestOutcome, expected: &Expected<'_>, at: Span, 
         }
         (false, None) => outcome.met += 1,
         (true, None) => {
-            outcome.failures.push(Finding::new(codes::TEST_FAILED, at, format!("{words} was expected and did not come")));
+            outcome.failures.push(Finding::new(
+                codes::TEST_FAILED,
+                at,
+                format!("{words} was expected and did not come"),
+            ));
         }
         (false, Some(f)) => outcome.failures.push(
-            Finding::new(codes::TEST_FAILED, at, format!("{words} came: {}", f.title)).related(f.primary.span, "it stands here"),
+            Finding::new(codes::TEST_FAILED, at, format!("{words} came: {}", f.title))
+                .related(f.primary.span, "it stands here"),
         ),
     }
 }
-

@@ -3,9 +3,7 @@
 use std::sync::Arc;
 
 use jiff::civil::Date;
-use wythe_model::{
-    Assembly, Class, ClimateFile, Foundation, Joint, Level, Phase, Product, Site,
-};
+use wythe_model::{Assembly, Class, ClimateFile, Foundation, Joint, Level, Phase, Product, Site};
 use wythe_sema::DefId;
 use wythe_source::Symbol;
 use wythe_units::{LumberSize, Quantity, Scalar};
@@ -132,7 +130,9 @@ impl Element {
             | Element::Sill(f)
             | Element::Conditioning(f)
             | Element::Joint(f, _) => Some(f),
-            Element::Surface(e, _) | Element::Layer(e, ..) | Element::Lap(e, ..) | Element::Tail(e, ..) => e.foundation(),
+            Element::Surface(e, _) | Element::Layer(e, ..) | Element::Lap(e, ..) | Element::Tail(e, ..) => {
+                e.foundation()
+            }
             Element::Soil(_) => None,
         }
     }
@@ -174,12 +174,16 @@ impl PartialEq for Value {
             (V::Text(a), V::Text(b)) | (V::Table(a), V::Table(b)) => a == b,
             (V::Date(a), V::Date(b)) => a == b,
             (V::Quantity(a), V::Quantity(b)) => a.compare(*b).is_ok_and(std::cmp::Ordering::is_eq),
-            (V::Interval(a), V::Interval(b)) => a.iter().zip(b.iter()).all(|(x, y)| x.compare(*y).is_ok_and(std::cmp::Ordering::is_eq)),
+            (V::Interval(a), V::Interval(b)) => {
+                a.iter().zip(b.iter()).all(|(x, y)| x.compare(*y).is_ok_and(std::cmp::Ordering::is_eq))
+            }
             (V::Temperature(a), V::Temperature(b)) => a.compare(*b).is_eq(),
             (V::Elevation(a, x), V::Elevation(b, y)) => a == b && x.compare(*y).is_eq(),
             (V::Lumber(a), V::Lumber(b)) => a == b,
             (V::Currency(a), V::Currency(b)) | (V::Name(a), V::Name(b)) => a == b,
-            (V::Place(a), V::Place(b)) => a.iter().zip(b.iter()).all(|(x, y)| x.compare(*y).is_ok_and(std::cmp::Ordering::is_eq)),
+            (V::Place(a), V::Place(b)) => {
+                a.iter().zip(b.iter()).all(|(x, y)| x.compare(*y).is_ok_and(std::cmp::Ordering::is_eq))
+            }
             (V::Size(a), V::Size(b)) | (V::Range(a), V::Range(b)) => a == b,
             (V::Member(a, i), V::Member(b, j)) => a == b && i == j,
             (V::Class(a), V::Class(b)) => a == b,

@@ -115,7 +115,13 @@ impl<'p> Evaluator<'p> {
     }
 
     /// What a name stands for.
-    fn definition(&mut self, frame: &mut Frame<'p>, id: ExprId, options: &DisplayOptions, depth: u32) -> Option<Derivation> {
+    fn definition(
+        &mut self,
+        frame: &mut Frame<'p>,
+        id: ExprId,
+        options: &DisplayOptions,
+        depth: u32,
+    ) -> Option<Derivation> {
         let Res::Def(def) = frame.checked.res(id) else { return None };
         let program = self.program;
         let decl = program.decl(def)?;
@@ -137,7 +143,9 @@ impl<'p> Evaluator<'p> {
             Value::Product(product) => out.parts.push(of_product(product)),
             Value::Element(Element::Foundation(f)) => {
                 out.note = Some(match name {
-                    "perimeter" | "floor_area" => format!("measured on the {} of the masonry, as drawn", f.measured.word()),
+                    "perimeter" | "floor_area" => {
+                        format!("measured on the {} of the masonry, as drawn", f.measured.word())
+                    }
                     "inside_area" => "inside the masonry, piers not deducted".into(),
                     _ => return,
                 });

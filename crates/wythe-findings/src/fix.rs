@@ -47,7 +47,12 @@ pub struct Fix {
 impl Fix {
     /// A safe replacement of one range.
     pub fn safe(title: impl Into<String>, span: Span, text: impl Into<String>) -> Self {
-        Fix { title: title.into(), edits: vec![Edit { span, text: text.into() }], moves: Vec::new(), safety: Safety::Safe }
+        Fix {
+            title: title.into(),
+            edits: vec![Edit { span, text: text.into() }],
+            moves: Vec::new(),
+            safety: Safety::Safe,
+        }
     }
 
     /// A set of edits.

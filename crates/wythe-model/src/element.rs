@@ -73,9 +73,8 @@ pub enum OpeningKind {
 
 impl OpeningKind {
     /// All, in the order of the reference.
-    pub const ALL: [OpeningKind; 5] = [
-        OpeningKind::Access, OpeningKind::Vent, OpeningKind::Flood, OpeningKind::BeamPocket, OpeningKind::Sleeve,
-    ];
+    pub const ALL: [OpeningKind; 5] =
+        [OpeningKind::Access, OpeningKind::Vent, OpeningKind::Flood, OpeningKind::BeamPocket, OpeningKind::Sleeve];
 
     /// The name as the language writes it.
     pub const fn name(self) -> &'static str {

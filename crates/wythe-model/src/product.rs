@@ -65,8 +65,18 @@ pub enum Class {
 impl Class {
     /// All, in the order of the reference.
     pub const ALL: [Class; 12] = [
-        Class::Coating, Class::Membrane, Class::Board, Class::Tape, Class::Sealant, Class::Fastener, Class::Drain,
-        Class::Aggregate, Class::Masonry, Class::Concrete, Class::Lumber, Class::Equipment,
+        Class::Coating,
+        Class::Membrane,
+        Class::Board,
+        Class::Tape,
+        Class::Sealant,
+        Class::Fastener,
+        Class::Drain,
+        Class::Aggregate,
+        Class::Masonry,
+        Class::Concrete,
+        Class::Lumber,
+        Class::Equipment,
     ];
 
     /// The name as the language writes it.

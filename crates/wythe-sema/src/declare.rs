@@ -33,10 +33,14 @@ pub fn declare(module: &Module) -> Declared {
             Some(&first) => {
                 let first = module.decls[first as usize].name.span;
                 declared.findings.push(
-                    Finding::new(codes::DUPLICATE_NAME, decl.name.span, format!("`{}` is declared twice", decl.name.name))
-                        .label("declared again here")
-                        .related(first, "first declared here")
-                        .mend("give one of the two another name"),
+                    Finding::new(
+                        codes::DUPLICATE_NAME,
+                        decl.name.span,
+                        format!("`{}` is declared twice", decl.name.name),
+                    )
+                    .label("declared again here")
+                    .related(first, "first declared here")
+                    .mend("give one of the two another name"),
                 );
             }
         }

@@ -149,17 +149,22 @@ fn product(c: &mut Checker<'_>, ident: Ident, classes: &[Class], verb: &str) {
 }
 
 fn verbs_for(class: Class) -> String {
-    let verbs: Vec<_> = Verb::ALL.iter().filter(|v| classes_for(**v).contains(&class)).map(|v| format!("`{}`", v.word())).collect();
+    let verbs: Vec<_> =
+        Verb::ALL.iter().filter(|v| classes_for(**v).contains(&class)).map(|v| format!("`{}`", v.word())).collect();
     if verbs.is_empty() { "`fasten … with`".into() } else { verbs.join(" or ") }
 }
 
 fn not_taken(c: &mut Checker<'_>, layer: &Layer, clause: &Clause, allowed: &[&str]) {
     let verb = layer.verb.word();
     let word = clause.kind.word();
-    let takes = if allowed.is_empty() { "it takes no clause".to_owned() } else { format!("it takes {}", quoted(allowed)) };
+    let takes =
+        if allowed.is_empty() { "it takes no clause".to_owned() } else { format!("it takes {}", quoted(allowed)) };
     let mend = match (layer.verb, word) {
         (Verb::Hang | Verb::Set, "every" | "with") => {
-            format!("spacing and pins belong to the fixing: add a `fasten {} with … every …` line after it; {takes}", layer.object.name)
+            format!(
+                "spacing and pins belong to the fixing: add a `fasten {} with … every …` line after it; {takes}",
+                layer.object.name
+            )
         }
         _ => takes,
     };
@@ -222,9 +227,11 @@ fn edge(c: &mut Checker<'_>, verb: Verb, edge: &Edge) {
         finding = match closest(&phrase, EDGES) {
             Some(near) => {
                 let span = edge.what[0].span.to(edge.what[edge.what.len() - 1].span);
-                finding
-                    .mend(format!("did you mean `{near}`?"))
-                    .fix(Fix::needs_consent(format!("write `{near}`"), span, near))
+                finding.mend(format!("did you mean `{near}`?")).fix(Fix::needs_consent(
+                    format!("write `{near}`"),
+                    span,
+                    near,
+                ))
             }
             None => finding.mend(format!("the edges are {}", EDGES.join(", "))),
         };

@@ -96,15 +96,11 @@ impl CompoundUnit {
         }
         let (mut dim, mut factor) = (Dim::NONE, Factor::ONE);
         for term in above {
-            dim = dim
-                .mul(term.dim())
-                .map_err(|_| CompoundUnitError::Overflow)?;
+            dim = dim.mul(term.dim()).map_err(|_| CompoundUnitError::Overflow)?;
             factor = factor.times(term.factor());
         }
         for term in below {
-            dim = dim
-                .div(term.dim())
-                .map_err(|_| CompoundUnitError::Overflow)?;
+            dim = dim.div(term.dim()).map_err(|_| CompoundUnitError::Overflow)?;
             factor = factor.times(term.factor().recip());
         }
         let float = factor.to_f64();
@@ -112,13 +108,7 @@ impl CompoundUnit {
             return Err(CompoundUnitError::Overflow);
         }
         let text = spell(above, below);
-        Ok(CompoundUnit {
-            dim,
-            factor,
-            offset: None,
-            kind: None,
-            text,
-        })
+        Ok(CompoundUnit { dim, factor, offset: None, kind: None, text })
     }
 
     /// What it measures.
@@ -188,13 +178,7 @@ impl std::fmt::Display for CompoundUnit {
 }
 
 fn spell(above: &[UnitTerm], below: &[UnitTerm]) -> String {
-    let join = |terms: &[UnitTerm]| {
-        terms
-            .iter()
-            .map(UnitTerm::symbol)
-            .collect::<Vec<_>>()
-            .join(" ")
-    };
+    let join = |terms: &[UnitTerm]| terms.iter().map(UnitTerm::symbol).collect::<Vec<_>>().join(" ");
     match (above, below) {
         (above, []) => join(above),
         ([], below) => format!("per {}", join(below)),

@@ -25,8 +25,5 @@ pub(crate) const CURRENCIES: [(&str, &str, &str, u8); 16] = [
 /// Decimal places money of this currency is shown with.
 pub fn currency_decimals(currency: Nominal) -> u8 {
     let code = currency.name().as_str();
-    CURRENCIES
-        .iter()
-        .find(|row| row.0 == code)
-        .map_or(2, |row| row.3)
+    CURRENCIES.iter().find(|row| row.0 == code).map_or(2, |row| row.3)
 }

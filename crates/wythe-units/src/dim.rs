@@ -27,12 +27,7 @@ pub struct Dim {
 
 const fn base(length: i8, mass: i8, time: i8, temperature: i8) -> Dim {
     Dim {
-        base: [
-            length * SIXTHS,
-            mass * SIXTHS,
-            time * SIXTHS,
-            temperature * SIXTHS,
-        ],
+        base: [length * SIXTHS, mass * SIXTHS, time * SIXTHS, temperature * SIXTHS],
         powers: [0; NOMINALS],
         nominals: [0; NOMINALS],
     }
@@ -121,19 +116,13 @@ impl Dim {
     }
 
     /// The product.
-    #[expect(
-        clippy::should_implement_trait,
-        reason = "the operators cannot fail, this can"
-    )]
+    #[expect(clippy::should_implement_trait, reason = "the operators cannot fail, this can")]
     pub fn mul(self, other: Dim) -> Result<Dim, DimOverflow> {
         self.combine(other, i8::checked_add)
     }
 
     /// The quotient.
-    #[expect(
-        clippy::should_implement_trait,
-        reason = "the operators cannot fail, this can"
-    )]
+    #[expect(clippy::should_implement_trait, reason = "the operators cannot fail, this can")]
     pub fn div(self, other: Dim) -> Result<Dim, DimOverflow> {
         self.combine(other, i8::checked_sub)
     }
@@ -153,10 +142,7 @@ impl Dim {
 
     /// The root; refused when an exponent would not be a whole number of sixths.
     pub fn root(self, degree: u8) -> Result<Dim, DimOverflow> {
-        let degree = i8::try_from(degree)
-            .ok()
-            .filter(|&d| d > 0)
-            .ok_or(DimOverflow)?;
+        let degree = i8::try_from(degree).ok().filter(|&d| d > 0).ok_or(DimOverflow)?;
         self.each(|power| (power % degree == 0).then_some(power / degree))
     }
 
@@ -197,10 +183,7 @@ impl Dim {
 
     /// The part without nominal units.
     pub fn physical(self) -> Dim {
-        Dim {
-            base: self.base,
-            ..Dim::NONE
-        }
+        Dim { base: self.base, ..Dim::NONE }
     }
 
     fn each(self, f: impl Fn(i8) -> Option<i8>) -> Result<Dim, DimOverflow> {

@@ -45,10 +45,7 @@ const PARTNERS: [(Dim, &str, &str); 6] = [
 impl Dim {
     /// The trade name, if the dimension has one: "permeance", "thermal resistance".
     pub fn name(self) -> Option<&'static str> {
-        NAMES
-            .iter()
-            .find(|(dim, _)| *dim == self)
-            .map(|(_, name)| *name)
+        NAMES.iter().find(|(dim, _)| *dim == self).map(|(_, name)| *name)
     }
 
     /// Readable words with their article: "a length", "an area per hour", "USD per sheet".
@@ -70,11 +67,7 @@ impl Dim {
                 Some(partner) if below.is_empty() => {
                     return format!("an amount in {} per {partner}", above.join(" "));
                 }
-                _ => format!(
-                    "{} times {}",
-                    with_article(&physical.words()),
-                    above.join(" ")
-                ),
+                _ => format!("{} times {}", with_article(&physical.words()), above.join(" ")),
             },
         };
         if !below.is_empty() {
@@ -100,10 +93,7 @@ impl Dim {
     }
 
     fn per_name(self) -> Option<&'static str> {
-        PARTNERS
-            .iter()
-            .find(|(dim, ..)| *dim == self)
-            .map(|(_, per, _)| *per)
+        PARTNERS.iter().find(|(dim, ..)| *dim == self).map(|(_, per, _)| *per)
     }
 
     /// Words for a dimension without nominal units.
@@ -113,11 +103,7 @@ impl Dim {
         }
         for (partner, per, _) in PARTNERS {
             if let Some(name) = self.mul(partner).ok().and_then(Dim::name) {
-                let name = if name == "plain number" {
-                    "number"
-                } else {
-                    name
-                };
+                let name = if name == "plain number" { "number" } else { name };
                 return format!("{name} per {per}");
             }
         }
@@ -137,11 +123,7 @@ impl Dim {
                 _ => below.push(powered(symbol, sixths.unsigned_abs())),
             }
         }
-        let above = if above.is_empty() {
-            "1".to_owned()
-        } else {
-            above.join(" ")
-        };
+        let above = if above.is_empty() { "1".to_owned() } else { above.join(" ") };
         if below.is_empty() {
             format!("quantity in {above}")
         } else {

@@ -5,8 +5,8 @@ use std::cmp::Ordering;
 use crate::decimal::{Decimal, MAX_PLACES, decimal, mixed_fraction, places_for};
 use crate::preferred::{places_of, preferred_unit};
 use crate::{
-    CompoundUnit, Dim, Kind, Quantity, QuantityError, RValueForm, Scalar, UnitSystem, absolute_in,
-    currency_decimals, format_feet_inches, unit_named,
+    CompoundUnit, Dim, Kind, Quantity, QuantityError, RValueForm, Scalar, UnitSystem, absolute_in, currency_decimals,
+    format_feet_inches, unit_named,
 };
 
 /// How quantities are shown.
@@ -29,25 +29,19 @@ impl Default for DisplayOptions {
 impl DisplayOptions {
     /// The preferred units of a system.
     pub fn new(system: UnitSystem) -> DisplayOptions {
-        DisplayOptions {
-            system,
-            inch_parts: 16,
-            preferred: Vec::new(),
-        }
+        DisplayOptions { system, inch_parts: 16, preferred: Vec::new() }
     }
 
     /// Shows quantities of the unit's dimension, and of this kind, in this unit.
     pub fn prefer(&mut self, kind: Option<Kind>, unit: CompoundUnit) {
-        self.preferred
-            .retain(|(of, old)| (*of, old.dim()) != (kind, unit.dim()));
+        self.preferred.retain(|(of, old)| (*of, old.dim()) != (kind, unit.dim()));
         self.preferred.push((kind, unit));
     }
 
     fn preference(&self, dim: Dim, kind: Option<Kind>) -> Option<&CompoundUnit> {
         let wanted = |of: Option<Kind>| {
             let mut rows = self.preferred.iter();
-            rows.find(|(kind, unit)| unit.dim() == dim && *kind == of)
-                .map(|(_, unit)| unit)
+            rows.find(|(kind, unit)| unit.dim() == dim && *kind == of).map(|(_, unit)| unit)
         };
         wanted(kind).or_else(|| wanted(None))
     }
@@ -82,18 +76,10 @@ pub fn show_point(quantity: Quantity, options: &DisplayOptions) -> Shown {
     if quantity.dim != Dim::TEMPERATURE {
         return show(quantity, options);
     }
-    let preferred = options
-        .preference(quantity.dim, None)
-        .filter(|unit| unit.offset().is_some());
-    let name = if options.system == UnitSystem::Us {
-        "°F"
-    } else {
-        "°C"
-    };
+    let preferred = options.preference(quantity.dim, None).filter(|unit| unit.offset().is_some());
+    let name = if options.system == UnitSystem::Us { "°F" } else { "°C" };
     let usual = unit_named(name).map(CompoundUnit::from);
-    let shown = preferred
-        .or(usual.as_ref())
-        .and_then(|unit| show_point_in(quantity, unit).ok());
+    let shown = preferred.or(usual.as_ref()).and_then(|unit| show_point_in(quantity, unit).ok());
     shown.unwrap_or_else(|| show(quantity, options))
 }
 
@@ -131,10 +117,7 @@ pub fn format_distinct(a: Quantity, b: Quantity, options: &DisplayOptions) -> (S
     let mut texts = (show(a, options).text, show(b, options).text);
     let mut detail = 1;
     while differ && texts.0 == texts.1 && detail <= MAX_PLACES {
-        texts = (
-            show_detailed(a, options, detail).text,
-            show_detailed(b, options, detail).text,
-        );
+        texts = (show_detailed(a, options, detail).text, show_detailed(b, options, detail).text);
         detail += 1;
     }
     texts
@@ -148,10 +131,7 @@ fn show_detailed(quantity: Quantity, options: &DisplayOptions, detail: Detail) -
         return value_in(value, unit, places_of(unit), detail);
     }
     if dim == Dim::LENGTH && options.system == UnitSystem::Us {
-        let parts = options
-            .inch_parts
-            .checked_shl(u32::from(detail))
-            .filter(|&p| p <= 256);
+        let parts = options.inch_parts.checked_shl(u32::from(detail)).filter(|&p| p <= 256);
         if let Some((text, is_rounded)) = parts.and_then(|p| format_feet_inches(value, p)) {
             return Shown { text, is_rounded };
         }
@@ -161,10 +141,7 @@ fn show_detailed(quantity: Quantity, options: &DisplayOptions, detail: Detail) -
         && let Ok(number) = form.factor().of_si(value)
     {
         let shown = number_text(number, 2, 0, detail);
-        return Shown {
-            text: format!("{}-{}", form.prefix(), shown.text),
-            is_rounded: shown.rounded,
-        };
+        return Shown { text: format!("{}-{}", form.prefix(), shown.text), is_rounded: shown.rounded };
     }
     match preferred_unit(dim, kind, options.system) {
         Some((unit, places)) => match unit.of_si(value) {
@@ -178,10 +155,7 @@ fn show_detailed(quantity: Quantity, options: &DisplayOptions, detail: Detail) -
 /// A plain number, or one whose unit cannot be written.
 fn bare(value: Scalar, detail: Detail) -> Shown {
     let shown = number_text(value, 4, 0, detail);
-    Shown {
-        text: shown.text,
-        is_rounded: shown.rounded,
-    }
+    Shown { text: shown.text, is_rounded: shown.rounded }
 }
 
 fn thermal_form(dim: Dim, system: UnitSystem) -> Option<RValueForm> {
@@ -197,10 +171,7 @@ fn value_in(value: Scalar, unit: &CompoundUnit, places: u8, detail: Detail) -> S
     if unit.text() == "in"
         && let Some(text) = fraction_of_inch(value)
     {
-        return Shown {
-            text,
-            is_rounded: false,
-        };
+        return Shown { text, is_rounded: false };
     }
     let shown = match unit.dim().as_money() {
         Some(currency) => {
@@ -209,18 +180,11 @@ fn value_in(value: Scalar, unit: &CompoundUnit, places: u8, detail: Detail) -> S
         }
         None => number_text(value, places, 0, detail),
     };
-    Shown {
-        text: format!("{} {}", shown.text, unit.text()),
-        is_rounded: shown.rounded,
-    }
+    Shown { text: format!("{} {}", shown.text, unit.text()), is_rounded: shown.rounded }
 }
 
 fn number_text(value: Scalar, places: u8, least: u8, detail: Detail) -> Decimal {
-    decimal(
-        value,
-        places_for(value, places).saturating_add(detail),
-        least,
-    )
+    decimal(value, places_for(value, places).saturating_add(detail), least)
 }
 
 /// `40-1/2 in` for what a tape shows exactly.
@@ -228,10 +192,5 @@ fn fraction_of_inch(value: Scalar) -> Option<String> {
     let (n, d) = value.as_ratio()?;
     let sign = if n < 0 { "-" } else { "" };
     let on_tape = d <= 64 && d.count_ones() == 1;
-    on_tape.then(|| {
-        format!(
-            "{sign}{} in",
-            mixed_fraction(n.checked_abs().unwrap_or(n), d)
-        )
-    })
+    on_tape.then(|| format!("{sign}{} in", mixed_fraction(n.checked_abs().unwrap_or(n), d)))
 }

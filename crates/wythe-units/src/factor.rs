@@ -22,10 +22,7 @@ impl Factor {
     /// The exact positive factor `numerator / denominator`; used to build tables.
     pub(crate) fn exact(numerator: i128, denominator: i128) -> Factor {
         let divisor = numerator.gcd(&denominator).max(1);
-        Factor::Exact(Ratio::new_raw(
-            numerator / divisor,
-            denominator.max(1) / divisor,
-        ))
+        Factor::Exact(Ratio::new_raw(numerator / divisor, denominator.max(1) / divisor))
     }
 
     /// The factor a number stands for, if it is positive.
@@ -50,9 +47,7 @@ impl Factor {
     /// The factor as a number, exact when it fits in 64-bit parts.
     pub fn to_scalar(self) -> Scalar {
         match self {
-            Factor::Exact(r) => {
-                Scalar::from_i128(*r.numer(), *r.denom()).unwrap_or(Scalar::Approx(self.to_f64()))
-            }
+            Factor::Exact(r) => Scalar::from_i128(*r.numer(), *r.denom()).unwrap_or(Scalar::Approx(self.to_f64())),
             Factor::Approx(x) => Scalar::Approx(x),
         }
     }
@@ -82,10 +77,7 @@ impl Factor {
             return Ok(Scalar::ZERO);
         }
         if let (Factor::Exact(factor), Scalar::Exact(_)) = (self, value)
-            && let (Ok(above), Ok(below)) = (
-                i64::try_from(*factor.numer()),
-                i64::try_from(*factor.denom()),
-            )
+            && let (Ok(above), Ok(below)) = (i64::try_from(*factor.numer()), i64::try_from(*factor.denom()))
         {
             return value.checked_mul(Scalar::Exact(Ratio::new_raw(above, below)));
         }

@@ -21,14 +21,8 @@ pub enum Kind {
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Kind; 6] = [
-        Kind::NetArea,
-        Kind::GrossArea,
-        Kind::VaporRate,
-        Kind::LiquidRate,
-        Kind::Permeability,
-        Kind::Angle,
-    ];
+    pub const ALL: [Kind; 6] =
+        [Kind::NetArea, Kind::GrossArea, Kind::VaporRate, Kind::LiquidRate, Kind::Permeability, Kind::Angle];
 
     /// The type name in the language.
     pub const fn type_name(self) -> &'static str {

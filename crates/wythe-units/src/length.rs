@@ -51,10 +51,7 @@ pub fn parse_length_marks(text: &str) -> Result<Quantity, LengthLiteralError> {
 /// divided them (`24"` does not become `2'`), and the value never changes: a decimal becomes a
 /// fraction only when a fraction to 1/64 is exact. A text that is no length comes back as it is.
 pub fn canonical_length_us(text: &str) -> String {
-    split(text)
-        .ok()
-        .and_then(|parts| parts.canonical())
-        .unwrap_or_else(|| text.to_owned())
+    split(text).ok().and_then(|parts| parts.canonical()).unwrap_or_else(|| text.to_owned())
 }
 
 /// Feet and inches to the nearest `1/denominator` of an inch, and whether that rounded the value.
@@ -105,19 +102,12 @@ fn split(text: &str) -> Result<Parts, LengthLiteralError> {
             return Err(LengthLiteralError::FeetNotWhole);
         }
         if inches.compare(Scalar::int(12)).is_ge() {
-            let meters = Parts {
-                feet: Some(feet),
-                inches: Some(inches),
-            }
-            .meters()?;
+            let meters = Parts { feet: Some(feet), inches: Some(inches) }.meters()?;
             let mend = format_feet_inches(meters, FINEST as u32).map(|(text, _)| text);
             return Err(LengthLiteralError::InchesPastFoot(mend.unwrap_or_default()));
         }
     }
-    Ok(Parts {
-        feet,
-        inches: Some(inches),
-    })
+    Ok(Parts { feet, inches: Some(inches) })
 }
 
 impl Parts {

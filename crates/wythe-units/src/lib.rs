@@ -37,8 +37,8 @@ pub use compound::{CompoundUnit, CompoundUnitError, UnitTerm};
 pub use currency::currency_decimals;
 pub use dim::{Dim, DimOverflow};
 pub use display::{
-    DisplayOptions, Shown, format_distinct, format_in, format_point, format_point_in,
-    format_quantity, show, show_in, show_point, show_point_in,
+    DisplayOptions, Shown, format_distinct, format_in, format_point, format_point_in, format_quantity, show, show_in,
+    show_point, show_point_in,
 };
 pub use factor::Factor;
 pub use kind::Kind;
@@ -53,7 +53,5 @@ pub use scalar::{ArithmeticError, Scalar, TOLERANCE};
 pub use table::{all_units, unit_named};
 pub use temperature::{absolute_from, absolute_in, difference_from};
 pub use type_names::TYPE_NAMES;
-pub use typed::{
-    ArealThermalResistance, MassFlow, Permeance, ThermalTransmittance, VaporPermeability,
-};
+pub use typed::{ArealThermalResistance, MassFlow, Permeance, ThermalTransmittance, VaporPermeability};
 pub use unit::Unit;

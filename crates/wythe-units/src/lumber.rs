@@ -19,24 +19,13 @@ pub struct LumberLiteralError;
 /// Reads `2x8`.
 pub fn parse_lumber(text: &str) -> Result<LumberSize, LumberLiteralError> {
     let (thickness, width) = text.split_once('x').ok_or(LumberLiteralError)?;
-    Ok(LumberSize {
-        thickness: side(thickness)?,
-        width: side(width)?,
-    })
+    Ok(LumberSize { thickness: side(thickness)?, width: side(width)? })
 }
 
 fn side(text: &str) -> Result<u16, LumberLiteralError> {
     let digits = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
-    let value: u16 = if digits {
-        text.parse().map_err(|_| LumberLiteralError)?
-    } else {
-        0
-    };
-    if value == 0 {
-        Err(LumberLiteralError)
-    } else {
-        Ok(value)
-    }
+    let value: u16 = if digits { text.parse().map_err(|_| LumberLiteralError)? } else { 0 };
+    if value == 0 { Err(LumberLiteralError) } else { Ok(value) }
 }
 
 impl fmt::Display for LumberSize {

@@ -36,26 +36,18 @@ impl Nominal {
     pub fn new(scope: Symbol, name: Symbol) -> Nominal {
         let key = (scope, name);
         {
-            let table = TABLE
-                .read()
-                .unwrap_or_else(|poisoned| poisoned.into_inner());
+            let table = TABLE.read().unwrap_or_else(|poisoned| poisoned.into_inner());
             if let Some(&number) = table.numbers.get(&key) {
                 return Nominal(number);
             }
         }
-        let mut table = TABLE
-            .write()
-            .unwrap_or_else(|poisoned| poisoned.into_inner());
+        let mut table = TABLE.write().unwrap_or_else(|poisoned| poisoned.into_inner());
         if let Some(&number) = table.numbers.get(&key) {
             return Nominal(number);
         }
         // Numbers start at one: zero marks an empty place in a dimension.
         let number = table.entries.len() as u32 + 1;
-        table.entries.push(Entry {
-            scope,
-            name,
-            currency: scope.as_str() == CURRENCY_SCOPE,
-        });
+        table.entries.push(Entry { scope, name, currency: scope.as_str() == CURRENCY_SCOPE });
         table.numbers.insert(key, number);
         Nominal(number)
     }
@@ -72,14 +64,12 @@ impl Nominal {
 
     /// The name as written after a number.
     pub fn name(self) -> Symbol {
-        self.entry()
-            .map_or_else(|| Symbol::new("?"), |entry| entry.name)
+        self.entry().map_or_else(|| Symbol::new("?"), |entry| entry.name)
     }
 
     /// Where it was declared.
     pub fn scope(self) -> Symbol {
-        self.entry()
-            .map_or_else(|| Symbol::new(""), |entry| entry.scope)
+        self.entry().map_or_else(|| Symbol::new(""), |entry| entry.scope)
     }
 
     /// Whether it is money.
@@ -96,9 +86,7 @@ impl Nominal {
     }
 
     fn entry(self) -> Option<Entry> {
-        let table = TABLE
-            .read()
-            .unwrap_or_else(|poisoned| poisoned.into_inner());
+        let table = TABLE.read().unwrap_or_else(|poisoned| poisoned.into_inner());
         let index = (self.0 as usize).checked_sub(1)?;
         table.entries.get(index).copied()
     }

@@ -45,9 +45,7 @@ impl Scalar {
             (Some((whole, fraction)), Some(_)) => {
                 let fraction = parse_fraction(fraction, true)?;
                 let whole = Scalar::int(parse_whole(whole)?);
-                whole
-                    .checked_add(fraction)
-                    .map_err(|_| NumberError::TooLarge)
+                whole.checked_add(fraction).map_err(|_| NumberError::TooLarge)
             }
             (Some(_), None) => Err(NumberError::Unexpected('-')),
             (None, Some(_)) => parse_fraction(text, false),
@@ -60,11 +58,7 @@ impl Scalar {
 fn plain_whole(text: &str) -> Option<i64> {
     let short = !text.is_empty() && text.len() <= 18;
     let digit = |value: i64, b: u8| b.is_ascii_digit().then(|| value * 10 + i64::from(b - b'0'));
-    if short {
-        text.bytes().try_fold(0, digit)
-    } else {
-        None
-    }
+    if short { text.bytes().try_fold(0, digit) } else { None }
 }
 
 fn parse_fraction(text: &str, proper: bool) -> Result<Scalar, NumberError> {
@@ -86,10 +80,7 @@ fn parse_whole(text: &str) -> Result<i64, NumberError> {
     check_digits(text)?;
     let mut value: i64 = 0;
     for digit in digits(text) {
-        value = value
-            .checked_mul(10)
-            .and_then(|v| v.checked_add(digit))
-            .ok_or(NumberError::TooLarge)?;
+        value = value.checked_mul(10).and_then(|v| v.checked_add(digit)).ok_or(NumberError::TooLarge)?;
     }
     Ok(value)
 }
@@ -106,9 +97,7 @@ fn parse_decimal(text: &str) -> Result<Scalar, NumberError> {
     let decimals = decimals.unwrap_or("");
     let mut numerator: Option<i128> = Some(0);
     for digit in digits(whole).chain(digits(decimals)) {
-        numerator = numerator
-            .and_then(|n| n.checked_mul(10))
-            .and_then(|n| n.checked_add(i128::from(digit)));
+        numerator = numerator.and_then(|n| n.checked_mul(10)).and_then(|n| n.checked_add(i128::from(digit)));
     }
     let places = u32::try_from(digits(decimals).count()).ok();
     let denominator = places.and_then(|places| 10_i128.checked_pow(places));
@@ -121,9 +110,7 @@ fn parse_decimal(text: &str) -> Result<Scalar, NumberError> {
 }
 
 fn digits(text: &str) -> impl Iterator<Item = i64> {
-    text.bytes()
-        .filter(u8::is_ascii_digit)
-        .map(|b| i64::from(b - b'0'))
+    text.bytes().filter(u8::is_ascii_digit).map(|b| i64::from(b - b'0'))
 }
 
 /// Digits, with `_` only between two of them.

@@ -26,12 +26,7 @@ const fn row(
     us: (&'static [&'static str], &'static [&'static str], u8),
     si: (&'static [&'static str], &'static [&'static str], u8),
 ) -> Row {
-    Row {
-        dim,
-        kind: None,
-        us,
-        si,
-    }
+    Row { dim, kind: None, us, si }
 }
 
 /// Preferred units. Common practice, no source.
@@ -53,69 +48,20 @@ const ROWS: [Row; 27] = [
     row(Dim::PRESSURE, (&["psi"], &[], 2), (&["Pa"], &[], 1)),
     row(Dim::ENERGY, (&["Btu"], &[], 0), (&["kWh"], &[], 2)),
     row(Dim::POWER, (&["Btu"], &["h"], 0), (&["W"], &[], 1)),
-    row(
-        Dim::HEAT_FLUX,
-        (&["Btu"], &["h", "ft2"], 2),
-        (&["W"], &["m2"], 2),
-    ),
-    row(
-        Dim::AREAL_RESISTANCE,
-        (&["h", "ft2", "°F"], &["Btu"], 2),
-        (&["m2", "K"], &["W"], 2),
-    ),
-    row(
-        Dim::TRANSMITTANCE,
-        (&["Btu"], &["h", "ft2", "°F"], 2),
-        (&["W"], &["m2", "K"], 2),
-    ),
-    row(
-        Dim::CONDUCTIVITY,
-        (&["Btu", "in"], &["h", "ft2", "°F"], 3),
-        (&["W"], &["m", "K"], 3),
-    ),
-    row(
-        Dim::CONDUCTANCE,
-        (&["Btu"], &["h", "°F"], 1),
-        (&["W"], &["K"], 1),
-    ),
-    row(
-        Dim::HEAT_CAPACITY,
-        (&["Btu"], &["°F"], 1),
-        (&["kJ"], &["K"], 1),
-    ),
-    row(
-        Dim::SPECIFIC_HEAT,
-        (&["Btu"], &["lb", "°F"], 3),
-        (&["J"], &["kg", "K"], 0),
-    ),
-    row(
-        Dim::PERMEANCE,
-        (&["perm"], &[], 2),
-        (&["ng"], &["Pa", "s", "m2"], 1),
-    ),
+    row(Dim::HEAT_FLUX, (&["Btu"], &["h", "ft2"], 2), (&["W"], &["m2"], 2)),
+    row(Dim::AREAL_RESISTANCE, (&["h", "ft2", "°F"], &["Btu"], 2), (&["m2", "K"], &["W"], 2)),
+    row(Dim::TRANSMITTANCE, (&["Btu"], &["h", "ft2", "°F"], 2), (&["W"], &["m2", "K"], 2)),
+    row(Dim::CONDUCTIVITY, (&["Btu", "in"], &["h", "ft2", "°F"], 3), (&["W"], &["m", "K"], 3)),
+    row(Dim::CONDUCTANCE, (&["Btu"], &["h", "°F"], 1), (&["W"], &["K"], 1)),
+    row(Dim::HEAT_CAPACITY, (&["Btu"], &["°F"], 1), (&["kJ"], &["K"], 1)),
+    row(Dim::SPECIFIC_HEAT, (&["Btu"], &["lb", "°F"], 3), (&["J"], &["kg", "K"], 0)),
+    row(Dim::PERMEANCE, (&["perm"], &[], 2), (&["ng"], &["Pa", "s", "m2"], 1)),
     row(Dim::FLOW, (&["cfm"], &[], 1), (&["l"], &["s"], 2)),
-    Row {
-        dim: Dim::MASS_FLOW,
-        kind: Some(Kind::VaporRate),
-        us: (&["gr"], &["h"], 1),
-        si: (&["g"], &["h"], 2),
-    },
-    row(
-        Dim::MASS_FLOW,
-        (&["lb"], &["day"], 2),
-        (&["kg"], &["day"], 2),
-    ),
-    row(
-        Dim::MASS_FLUX,
-        (&["gr"], &["h", "ft2"], 2),
-        (&["g"], &["day", "m2"], 2),
-    ),
+    Row { dim: Dim::MASS_FLOW, kind: Some(Kind::VaporRate), us: (&["gr"], &["h"], 1), si: (&["g"], &["h"], 2) },
+    row(Dim::MASS_FLOW, (&["lb"], &["day"], 2), (&["kg"], &["day"], 2)),
+    row(Dim::MASS_FLUX, (&["gr"], &["h", "ft2"], 2), (&["g"], &["day", "m2"], 2)),
     row(Dim::DENSITY, (&["lb"], &["ft3"], 1), (&["kg"], &["m3"], 0)),
-    row(
-        Dim::AREAL_MASS,
-        (&["lb"], &["ft2"], 2),
-        (&["kg"], &["m2"], 2),
-    ),
+    row(Dim::AREAL_MASS, (&["lb"], &["ft2"], 2), (&["kg"], &["m2"], 2)),
     row(Dim::LINE_FORCE, (&["lbf"], &["in"], 1), (&["N"], &["m"], 1)),
 ];
 
@@ -126,11 +72,7 @@ const OTHER_PLACES: u8 = 2;
 /// with it. What has no row gets a unit put together from feet, pounds, hours and degrees (or
 /// their SI fellows) and its nominal units. None for a plain number, and for exponents that are
 /// not whole.
-pub fn preferred_unit(
-    dim: Dim,
-    kind: Option<Kind>,
-    system: UnitSystem,
-) -> Option<(CompoundUnit, u8)> {
+pub fn preferred_unit(dim: Dim, kind: Option<Kind>, system: UnitSystem) -> Option<(CompoundUnit, u8)> {
     if kind == Some(Kind::Angle) {
         return Some((CompoundUnit::from(unit_named("deg")?), OTHER_PLACES));
     }
@@ -146,15 +88,8 @@ pub fn preferred_unit(
     let Some(row) = found else {
         return Some((composed(dim, system)?, OTHER_PLACES));
     };
-    let (above, below, places) = if system == UnitSystem::Us {
-        row.us
-    } else {
-        row.si
-    };
-    Some((
-        CompoundUnit::new(&known(above)?, &known(below)?).ok()?,
-        places,
-    ))
+    let (above, below, places) = if system == UnitSystem::Us { row.us } else { row.si };
+    Some((CompoundUnit::new(&known(above)?, &known(below)?).ok()?, places))
 }
 
 /// The decimal places a value in this unit is shown with.
@@ -174,10 +109,7 @@ pub(crate) fn places_of(unit: &CompoundUnit) -> u8 {
 }
 
 fn known(names: &[&str]) -> Option<Vec<UnitTerm>> {
-    names
-        .iter()
-        .map(|name| unit_named(*name).map(UnitTerm::Known))
-        .collect()
+    names.iter().map(|name| unit_named(*name).map(UnitTerm::Known)).collect()
 }
 
 /// A unit for any dimension with whole exponents, money first, counting units last.

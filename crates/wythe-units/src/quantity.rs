@@ -48,11 +48,7 @@ pub struct Quantity {
 impl Quantity {
     /// A value in coherent SI.
     pub const fn new(value: Scalar, dim: Dim) -> Quantity {
-        Quantity {
-            value,
-            dim,
-            kind: None,
-        }
+        Quantity { value, dim, kind: None }
     }
 
     /// A plain number.
@@ -63,20 +59,13 @@ impl Quantity {
     /// A value in a unit. A degree is taken as a difference; for a reading on its scale see
     /// [`crate::absolute_from`].
     pub fn of(value: Scalar, unit: &CompoundUnit) -> Result<Quantity, ArithmeticError> {
-        Ok(Quantity {
-            value: unit.to_si(value)?,
-            dim: unit.dim(),
-            kind: unit.kind(),
-        })
+        Ok(Quantity { value: unit.to_si(value)?, dim: unit.dim(), kind: unit.kind() })
     }
 
     /// The same value under a kind (or under none): the open conversion `GrossArea(x)`.
     pub fn with_kind(self, kind: Option<Kind>) -> Result<Quantity, QuantityError> {
         match kind {
-            Some(kind) if kind.dim() != self.dim => Err(QuantityError::Dimension {
-                left: self.dim,
-                right: kind.dim(),
-            }),
+            Some(kind) if kind.dim() != self.dim => Err(QuantityError::Dimension { left: self.dim, right: kind.dim() }),
             kind => Ok(Quantity { kind, ..self }),
         }
     }
@@ -84,19 +73,13 @@ impl Quantity {
     /// The sum of two of the same dimension and kind.
     pub fn checked_add(self, other: Quantity) -> Result<Quantity, QuantityError> {
         self.same_sort(other)?;
-        Ok(Quantity {
-            value: self.value.checked_add(other.value)?,
-            ..self
-        })
+        Ok(Quantity { value: self.value.checked_add(other.value)?, ..self })
     }
 
     /// The difference of two of the same dimension and kind.
     pub fn checked_sub(self, other: Quantity) -> Result<Quantity, QuantityError> {
         self.same_sort(other)?;
-        Ok(Quantity {
-            value: self.value.checked_sub(other.value)?,
-            ..self
-        })
+        Ok(Quantity { value: self.value.checked_sub(other.value)?, ..self })
     }
 
     /// The product; drops kinds.
@@ -113,18 +96,12 @@ impl Quantity {
 
     /// A multiple by a plain number; keeps the kind.
     pub fn scaled(self, by: Scalar) -> Result<Quantity, ArithmeticError> {
-        Ok(Quantity {
-            value: self.value.checked_mul(by)?,
-            ..self
-        })
+        Ok(Quantity { value: self.value.checked_mul(by)?, ..self })
     }
 
     /// The whole power; drops the kind.
     pub fn checked_pow(self, exponent: i8) -> Result<Quantity, QuantityError> {
-        Ok(Quantity::new(
-            self.value.checked_pow(exponent)?,
-            self.dim.pow(exponent)?,
-        ))
+        Ok(Quantity::new(self.value.checked_pow(exponent)?, self.dim.pow(exponent)?))
     }
 
     /// The square root; drops the kind.
@@ -134,10 +111,7 @@ impl Quantity {
 
     /// The absolute value.
     pub fn abs(self) -> Quantity {
-        Quantity {
-            value: self.value.abs(),
-            ..self
-        }
+        Quantity { value: self.value.abs(), ..self }
     }
 
     /// The order of two of the same dimension and kind, by [`Scalar::compare`].
@@ -150,10 +124,7 @@ impl Quantity {
     /// see [`crate::absolute_in`].
     pub fn in_unit(self, unit: &CompoundUnit) -> Result<Scalar, QuantityError> {
         if self.dim != unit.dim() {
-            return Err(QuantityError::Dimension {
-                left: self.dim,
-                right: unit.dim(),
-            });
+            return Err(QuantityError::Dimension { left: self.dim, right: unit.dim() });
         }
         Ok(unit.of_si(self.value)?)
     }
@@ -165,18 +136,11 @@ impl Quantity {
 
     fn same_sort(self, other: Quantity) -> Result<(), QuantityError> {
         if self.dim != other.dim {
-            return Err(QuantityError::Dimension {
-                left: self.dim,
-                right: other.dim,
-            });
+            return Err(QuantityError::Dimension { left: self.dim, right: other.dim });
         }
         if self.kind != other.kind {
             let (left, right) = (self.kind, other.kind);
-            return Err(QuantityError::Kind {
-                dim: self.dim,
-                left,
-                right,
-            });
+            return Err(QuantityError::Kind { dim: self.dim, left, right });
         }
         Ok(())
     }
@@ -186,10 +150,7 @@ impl Neg for Quantity {
     type Output = Quantity;
 
     fn neg(self) -> Quantity {
-        Quantity {
-            value: -self.value,
-            ..self
-        }
+        Quantity { value: -self.value, ..self }
     }
 }
 

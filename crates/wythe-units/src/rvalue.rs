@@ -46,10 +46,7 @@ impl RValueForm {
 /// Square meter kelvins per watt in one h·ft²·°F/Btu.
 static RESISTANCE: LazyLock<Factor> = LazyLock::new(|| {
     let part = |name| unit_named(name).map_or(Factor::ONE, |unit| unit.factor);
-    part("h")
-        .times(part("ft2"))
-        .times(part("°F"))
-        .times(part("Btu").recip())
+    part("h").times(part("ft2")).times(part("°F")).times(part("Btu").recip())
 });
 
 /// Why a text is not a thermal literal.
@@ -70,9 +67,6 @@ pub fn parse_r_value(text: &str) -> Result<Quantity, RValueError> {
         .into_iter()
         .find(|form| form.prefix() == prefix)
         .ok_or(RValueError::Prefix)?;
-    let value = form
-        .factor()
-        .to_si(Scalar::parse(number)?)
-        .map_err(|_| NumberError::TooLarge)?;
+    let value = form.factor().to_si(Scalar::parse(number)?).map_err(|_| NumberError::TooLarge)?;
     Ok(Quantity::new(value, form.dim()))
 }

@@ -111,9 +111,7 @@ impl Scalar {
     pub fn as_whole(self) -> Option<i64> {
         match self {
             Scalar::Exact(r) => (*r.denom() == 1).then_some(*r.numer()),
-            Scalar::Approx(x) => {
-                (x.fract().abs() <= 0.0 && x.abs() < F64_WHOLE as f64).then_some(x as i64)
-            }
+            Scalar::Approx(x) => (x.fract().abs() <= 0.0 && x.abs() < F64_WHOLE as f64).then_some(x as i64),
         }
     }
 
@@ -205,11 +203,7 @@ impl Scalar {
         for _ in 0..exponent.unsigned_abs() {
             power = power.checked_mul(self)?;
         }
-        if exponent < 0 {
-            Scalar::ONE.checked_div(power)
-        } else {
-            Ok(power)
-        }
+        if exponent < 0 { Scalar::ONE.checked_div(power) } else { Ok(power) }
     }
 
     /// The square root, exact for exact squares.
@@ -243,10 +237,7 @@ impl Scalar {
         match (self, other) {
             (Scalar::Exact(a), Scalar::Exact(b)) => cmp_exact(a, b),
             (Scalar::Approx(a), Scalar::Approx(b)) => a.total_cmp(&b),
-            (a, b) => a
-                .to_f64()
-                .total_cmp(&b.to_f64())
-                .then(b.is_exact().cmp(&a.is_exact())),
+            (a, b) => a.to_f64().total_cmp(&b.to_f64()).then(b.is_exact().cmp(&a.is_exact())),
         }
     }
 
@@ -280,11 +271,7 @@ impl Scalar {
 /// A float within rounding error of a whole number is that number, so that 4.000000000000001
 /// sheets are four.
 fn snapped(x: f64) -> f64 {
-    if (x - x.round()).abs() <= TOLERANCE * x.abs() {
-        x.round()
-    } else {
-        x
-    }
+    if (x - x.round()).abs() <= TOLERANCE * x.abs() { x.round() } else { x }
 }
 
 impl Neg for Scalar {

@@ -23,12 +23,5 @@ pub fn absolute_in(point: Quantity, unit: &CompoundUnit) -> Result<Scalar, Quant
 }
 
 fn expect_temperature(dim: Dim) -> Result<(), QuantityError> {
-    if dim == Dim::TEMPERATURE {
-        Ok(())
-    } else {
-        Err(QuantityError::Dimension {
-            left: dim,
-            right: Dim::TEMPERATURE,
-        })
-    }
+    if dim == Dim::TEMPERATURE { Ok(()) } else { Err(QuantityError::Dimension { left: dim, right: Dim::TEMPERATURE }) }
 }

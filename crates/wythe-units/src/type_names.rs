@@ -55,9 +55,6 @@ impl Dim {
 
     /// The first type name of this dimension, if it has one.
     pub fn type_name(self) -> Option<&'static str> {
-        TYPE_NAMES
-            .iter()
-            .find(|(_, dim)| *dim == self)
-            .map(|(name, _)| *name)
+        TYPE_NAMES.iter().find(|(_, dim)| *dim == self).map(|(name, _)| *name)
     }
 }

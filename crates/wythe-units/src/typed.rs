@@ -1,10 +1,9 @@
 //! Between run-time quantities and the compile-time typed ones the physics takes.
 
 use uom::si::f64::{
-    Angle, Area, Energy, Force, HeatCapacity, HeatFluxDensity, HeatTransfer, Length, Mass,
-    MassDensity, Power, Pressure, Ratio, SpecificHeatCapacity, TemperatureInterval,
-    ThermalConductance, ThermalConductivity, ThermodynamicTemperature, Time, Velocity, Volume,
-    VolumeRate,
+    Angle, Area, Energy, Force, HeatCapacity, HeatFluxDensity, HeatTransfer, Length, Mass, MassDensity, Power,
+    Pressure, Ratio, SpecificHeatCapacity, TemperatureInterval, ThermalConductance, ThermalConductivity,
+    ThermodynamicTemperature, Time, Velocity, Volume, VolumeRate,
 };
 use uom::si::{ISQ, Quantity as Typed, SI};
 use uom::typenum::{N1, N2, P1, P3, Z0};
@@ -34,10 +33,7 @@ fn expect(quantity: Quantity, dim: Dim) -> Result<f64, QuantityError> {
     if quantity.dim == dim {
         Ok(quantity.value.to_f64())
     } else {
-        Err(QuantityError::Dimension {
-            left: quantity.dim,
-            right: dim,
-        })
+        Err(QuantityError::Dimension { left: quantity.dim, right: dim })
     }
 }
 

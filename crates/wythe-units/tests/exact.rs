@@ -6,8 +6,8 @@ use std::cmp::Ordering;
 
 use proptest::prelude::*;
 use wythe_units::{
-    ArithmeticError, CompoundUnit, Dim, Kind, Nominal, Quantity, QuantityError, Scalar, UnitTerm,
-    absolute_from, absolute_in, all_units, difference_from, unit_named,
+    ArithmeticError, CompoundUnit, Dim, Kind, Nominal, Quantity, QuantityError, Scalar, UnitTerm, absolute_from,
+    absolute_in, all_units, difference_from, unit_named,
 };
 
 fn unit(name: &str) -> CompoundUnit {
@@ -21,10 +21,7 @@ fn of(value: &str, name: &str) -> Quantity {
 #[test]
 fn twenty_feet_are_two_hundred_and_forty_inches() {
     assert_eq!(of("20", "ft"), of("240", "in"));
-    assert_eq!(
-        of("20", "ft").in_unit(&unit("in")).unwrap(),
-        Scalar::int(240)
-    );
+    assert_eq!(of("20", "ft").in_unit(&unit("in")).unwrap(), Scalar::int(240));
     assert_eq!(of("12", "mil"), of("0.012", "in"));
     assert_eq!(of("1", "gal"), of("231", "in3"));
     assert_eq!(of("1", "floz"), of("1.8046875", "in3"));
@@ -47,29 +44,17 @@ fn permeances_in_series_add_as_reciprocals() {
     // 2.4 perm and 0.6 perm in series are 0.48 perm.
     let one = Quantity::number(Scalar::ONE);
     let inverse = |q: Quantity| one.checked_div(q).unwrap();
-    let sum = inverse(of("2.4", "perm"))
-        .checked_add(inverse(of("0.6", "perm")))
-        .unwrap();
-    assert_eq!(
-        inverse(sum).compare(of("0.48", "perm")),
-        Ok(Ordering::Equal)
-    );
+    let sum = inverse(of("2.4", "perm")).checked_add(inverse(of("0.6", "perm"))).unwrap();
+    assert_eq!(inverse(sum).compare(of("0.48", "perm")), Ok(Ordering::Equal));
 }
 
 #[test]
 fn sheets_and_rolls_never_add_and_money_keeps_its_currency() {
-    let count = |name: &str, n| {
-        Quantity::new(
-            Scalar::int(n),
-            Dim::nominal(Nominal::new("library".into(), name.into())),
-        )
-    };
+    let count =
+        |name: &str, n| Quantity::new(Scalar::int(n), Dim::nominal(Nominal::new("library".into(), name.into())));
     let both = count("sheet", 3).checked_add(count("roll", 2));
     assert!(matches!(both, Err(QuantityError::Dimension { .. })));
-    assert_eq!(
-        both.unwrap_err().to_string(),
-        "a count in sheet cannot join a count in roll"
-    );
+    assert_eq!(both.unwrap_err().to_string(), "a count in sheet cannot join a count in roll");
     let sheet = Nominal::new("library".into(), "sheet".into());
     let price = CompoundUnit::new(&[unit_named("USD").unwrap().into()], &[sheet.into()]).unwrap();
     assert_eq!(price.text(), "USD per sheet");
@@ -88,14 +73,8 @@ fn temperatures_read_and_differ_exactly() {
     assert_eq!(freezing, absolute_from(celsius, Scalar::ZERO).unwrap());
     assert_eq!(freezing.value, Scalar::ratio(27_315, 100).unwrap());
     assert_eq!(absolute_in(freezing, &unit("°F")).unwrap(), Scalar::int(32));
-    assert_eq!(
-        difference_from(fahrenheit, Scalar::int(9)).unwrap().value,
-        Scalar::int(5)
-    );
-    assert_eq!(
-        absolute_from(celsius, Scalar::int(-40)).unwrap(),
-        absolute_from(fahrenheit, Scalar::int(-40)).unwrap()
-    );
+    assert_eq!(difference_from(fahrenheit, Scalar::int(9)).unwrap().value, Scalar::int(5));
+    assert_eq!(absolute_from(celsius, Scalar::int(-40)).unwrap(), absolute_from(fahrenheit, Scalar::int(-40)).unwrap());
     assert!(absolute_from(unit_named("ft").unwrap(), Scalar::ONE).is_err());
 }
 
@@ -150,24 +129,13 @@ fn what_has_no_answer_says_so() {
 #[test]
 fn what_no_longer_fits_goes_on_as_a_float() {
     let third = Scalar::ratio(1, 3_000_000_019).unwrap();
-    let product = third
-        .checked_mul(third)
-        .unwrap()
-        .checked_mul(third)
-        .unwrap();
+    let product = third.checked_mul(third).unwrap().checked_mul(third).unwrap();
     assert!(!product.is_exact());
     let expected = 3_000_000_019_f64.powi(-3);
     assert!((product.to_f64() / expected - 1.0).abs() < 1e-12);
     // 0.1 + 0.2 - 0.3 in floats is rounding error, not a remainder.
     let f = |x| Scalar::approx(x).unwrap();
-    assert!(
-        f(0.1)
-            .checked_add(f(0.2))
-            .unwrap()
-            .checked_sub(f(0.3))
-            .unwrap()
-            .is_zero()
-    );
+    assert!(f(0.1).checked_add(f(0.2)).unwrap().checked_sub(f(0.3)).unwrap().is_zero());
     assert_eq!(f(4.000_000_000_000_001).ceil().as_whole(), Some(4));
     assert_eq!(Scalar::ratio(-7, 2).unwrap().round(), Scalar::int(-4));
     assert_eq!(Scalar::ratio(-7, 2).unwrap().ceil(), Scalar::int(-3));
@@ -189,9 +157,7 @@ fn small() -> impl Strategy<Value = Scalar> {
 }
 
 fn dim() -> impl Strategy<Value = Dim> {
-    const NAMES: [&str; 10] = [
-        "ft", "kg", "h", "K", "perm", "Btu", "USD", "pc", "EUR", "psi",
-    ];
+    const NAMES: [&str; 10] = ["ft", "kg", "h", "K", "perm", "Btu", "USD", "pc", "EUR", "psi"];
     (proptest::sample::select(&NAMES[..]), -2..=2_i8)
         .prop_map(|(name, power)| unit_named(name).unwrap().dim.pow(power).unwrap())
 }

@@ -11,9 +11,7 @@ const NIST: &str = include_str!("../../../tests/reference/units/nist_sp811.csv")
 const PINT: &str = include_str!("../../../tests/reference/units/pint_factors.csv");
 
 fn rows(text: &str) -> Vec<csv::StringRecord> {
-    let mut reader = csv::ReaderBuilder::new()
-        .comment(Some(b'#'))
-        .from_reader(text.as_bytes());
+    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
     reader.records().map(|row| row.unwrap()).collect()
 }
 
@@ -31,9 +29,7 @@ fn compound(text: &str) -> CompoundUnit {
 /// Half a unit in the last printed place, as a share of the value: `4.788026E+01` has six decimals.
 fn printed_precision(printed: &str) -> f64 {
     let mantissa = printed.split('E').next().unwrap();
-    let decimals = mantissa
-        .split_once('.')
-        .map_or(0, |(_, digits)| digits.len());
+    let decimals = mantissa.split_once('.').map_or(0, |(_, digits)| digits.len());
     0.5 * 10_f64.powi(-(decimals as i32)) / mantissa.parse::<f64>().unwrap()
 }
 
@@ -44,11 +40,7 @@ fn fraction(printed: &str) -> (i128, i128) {
     let digits: i128 = format!("{whole}{decimals}").parse().unwrap();
     let power = exponent.parse::<i32>().unwrap() - decimals.len() as i32;
     let ten = 10_i128.pow(power.unsigned_abs());
-    if power < 0 {
-        (digits, ten)
-    } else {
-        (digits * ten, 1)
-    }
+    if power < 0 { (digits, ten) } else { (digits * ten, 1) }
 }
 
 #[test]
@@ -57,19 +49,13 @@ fn every_factor_agrees_with_nist_sp_811() {
         let unit = compound(&row[0]);
         let published: f64 = row[1].parse().unwrap();
         if &row[2] == "yes" {
-            let Factor::Exact(factor) = unit.factor() else {
-                panic!("{} is not exact", &row[0])
-            };
+            let Factor::Exact(factor) = unit.factor() else { panic!("{} is not exact", &row[0]) };
             let (n, d) = fraction(&row[1]);
             assert_eq!(factor.numer() * d, factor.denom() * n, "{}", &row[0]);
         } else {
             let share = (unit.factor().to_f64() - published).abs() / published;
             // A hair over half a place for a last digit rounded up from an exact half.
-            assert!(
-                share <= printed_precision(&row[1]) * 1.001,
-                "{}: {share:e}",
-                &row[0]
-            );
+            assert!(share <= printed_precision(&row[1]) * 1.001, "{}: {share:e}", &row[0]);
         }
     }
 }
@@ -79,11 +65,7 @@ fn every_unit_has_a_published_factor_or_is_a_thing_of_its_own() {
     let published: BTreeSet<String> = rows(NIST).iter().map(|row| row[0].to_owned()).collect();
     for unit in all_units() {
         let own = unit.nominal().is_some() && unit.factor == Factor::ONE;
-        assert!(
-            own || published.contains(unit.symbol),
-            "{} has no row",
-            unit.symbol
-        );
+        assert!(own || published.contains(unit.symbol), "{} has no row", unit.symbol);
     }
 }
 

@@ -4,31 +4,23 @@
 
 use proptest::prelude::*;
 use wythe_units::{
-    CompoundUnit, Dim, DisplayOptions, Kind, LengthLiteralError, LumberSize, Nominal, NumberError,
-    Quantity, RValueError, Scalar, TYPE_NAMES, UnitSystem, UnitTerm, absolute_from, all_units,
-    canonical_length_us, format_distinct, format_in, format_point, format_quantity,
-    parse_length_marks, parse_lumber, parse_r_value, preferred_unit, show, unit_named,
+    CompoundUnit, Dim, DisplayOptions, Kind, LengthLiteralError, LumberSize, Nominal, NumberError, Quantity,
+    RValueError, Scalar, TYPE_NAMES, UnitSystem, UnitTerm, absolute_from, all_units, canonical_length_us,
+    format_distinct, format_in, format_point, format_quantity, parse_length_marks, parse_lumber, parse_r_value,
+    preferred_unit, show, unit_named,
 };
 
 fn unit(text: &str) -> CompoundUnit {
     let terms = |names: &str| -> Vec<UnitTerm> {
-        names
-            .split_whitespace()
-            .map(|name| UnitTerm::Known(unit_named(name).unwrap()))
-            .collect()
+        names.split_whitespace().map(|name| UnitTerm::Known(unit_named(name).unwrap())).collect()
     };
     let (above, below) = text.split_once("per ").unwrap_or((text, ""));
     CompoundUnit::new(&terms(above), &terms(below)).unwrap()
 }
 
 fn of(value: &str, name: &str) -> Quantity {
-    let (sign, digits) = value
-        .strip_prefix('-')
-        .map_or((1, value), |rest| (-1, rest));
-    let value = Scalar::parse(digits)
-        .unwrap()
-        .checked_mul(Scalar::int(sign))
-        .unwrap();
+    let (sign, digits) = value.strip_prefix('-').map_or((1, value), |rest| (-1, rest));
+    let value = Scalar::parse(digits).unwrap().checked_mul(Scalar::int(sign)).unwrap();
     Quantity::of(value, &unit(name)).unwrap()
 }
 
@@ -77,26 +69,14 @@ fn lengths_with_marks() {
     same("0'", "0", "in");
     same("3.5'", "42", "in");
     let error = |text: &str| parse_length_marks(text).unwrap_err();
-    assert_eq!(
-        error("3' 4"),
-        LengthLiteralError::MissingInchMark("3' 4\"".into())
-    );
-    assert_eq!(
-        error("3' 14\""),
-        LengthLiteralError::InchesPastFoot("4' 2\"".into())
-    );
+    assert_eq!(error("3' 4"), LengthLiteralError::MissingInchMark("3' 4\"".into()));
+    assert_eq!(error("3' 14\""), LengthLiteralError::InchesPastFoot("4' 2\"".into()));
     assert_eq!(error("3.5' 4\""), LengthLiteralError::FeetNotWhole);
     assert_eq!(error("3' 4\" 5"), LengthLiteralError::AfterMark);
     assert_eq!(error("3"), LengthLiteralError::NoMark);
     assert_eq!(error(""), LengthLiteralError::NoMark);
-    assert_eq!(
-        error("'"),
-        LengthLiteralError::Number(NumberError::NoDigits)
-    );
-    assert_eq!(
-        error("1/0\""),
-        LengthLiteralError::Number(NumberError::ZeroDenominator)
-    );
+    assert_eq!(error("'"), LengthLiteralError::Number(NumberError::NoDigits));
+    assert_eq!(error("1/0\""), LengthLiteralError::Number(NumberError::ZeroDenominator));
 }
 
 #[test]
@@ -121,24 +101,12 @@ fn the_formatter_has_one_way_to_write_a_length() {
 #[test]
 fn thermal_values_and_lumber() {
     let r = unit("h ft2 °F per Btu");
-    assert_eq!(
-        parse_r_value("R-10").unwrap(),
-        Quantity::of(Scalar::int(10), &r).unwrap()
-    );
+    assert_eq!(parse_r_value("R-10").unwrap(), Quantity::of(Scalar::int(10), &r).unwrap());
     assert_eq!(parse_r_value("RSI-1.76").unwrap(), of("1.76", "m2 K per W"));
-    assert_eq!(
-        parse_r_value("U-0.06").unwrap(),
-        of("0.06", "Btu per h ft2 °F")
-    );
+    assert_eq!(parse_r_value("U-0.06").unwrap(), of("0.06", "Btu per h ft2 °F"));
     assert_eq!(parse_r_value("X-1"), Err(RValueError::Prefix));
     assert!(parse_r_value("R-").is_err());
-    assert_eq!(
-        parse_lumber("2x8"),
-        Ok(LumberSize {
-            thickness: 2,
-            width: 8
-        })
-    );
+    assert_eq!(parse_lumber("2x8"), Ok(LumberSize { thickness: 2, width: 8 }));
     assert_eq!(parse_lumber("2x10").unwrap().to_string(), "2x10");
     for bad in ["2x", "x8", "2 x 8", "2x8x3", "0x8", "2x99999", "+2x8"] {
         assert!(parse_lumber(bad).is_err(), "{bad}");
@@ -177,25 +145,16 @@ fn each_quantity_in_the_unit_of_its_trade() {
     assert_eq!(us(Quantity::number(Scalar::ratio(1, 3).unwrap())), "0.3333");
     let point = absolute_from(unit_named("°F").unwrap(), Scalar::int(52)).unwrap();
     assert_eq!(format_point(point, &DisplayOptions::default()), "52 °F");
-    assert_eq!(
-        format_point(point, &DisplayOptions::new(UnitSystem::Si)),
-        "11.1 °C"
-    );
+    assert_eq!(format_point(point, &DisplayOptions::new(UnitSystem::Si)), "11.1 °C");
 }
 
 #[test]
 fn a_given_unit_and_a_preferred_one() {
     assert_eq!(format_in(of("3", "in"), &unit("in")).unwrap(), "3 in");
-    assert_eq!(
-        format_in(of("40-1/2", "in"), &unit("in")).unwrap(),
-        "40-1/2 in"
-    );
+    assert_eq!(format_in(of("40-1/2", "in"), &unit("in")).unwrap(), "40-1/2 in");
     assert_eq!(format_in(of("-1/2", "in"), &unit("in")).unwrap(), "-1/2 in");
     assert_eq!(format_in(of("100", "mm"), &unit("in")).unwrap(), "3.937 in");
-    assert_eq!(
-        format_in(of("40-1/2", "in"), &unit("ft")).unwrap(),
-        "3.38 ft"
-    );
+    assert_eq!(format_in(of("40-1/2", "in"), &unit("ft")).unwrap(), "3.38 ft");
     assert_eq!(format_in(of("8", "%"), &unit("%")).unwrap(), "8 %");
     assert!(format_in(of("3", "in"), &unit("lb")).is_err());
     let mut options = DisplayOptions::new(UnitSystem::Us);
@@ -215,14 +174,8 @@ fn what_is_rounded_says_so_and_found_never_reads_as_due() {
     assert!(!shown(of("492", "USD")) && shown(of("1/3", "USD")));
     assert!(!shown(of("0.05", "perm")));
     let pair = |a, b| format_distinct(a, b, &options);
-    assert_eq!(
-        pair(of("4", "in"), of("6", "in")),
-        ("4\"".into(), "6\"".into())
-    );
-    assert_eq!(
-        pair(of("2-31/32", "in"), of("3", "in")),
-        ("2-31/32\"".into(), "3\"".into())
-    );
+    assert_eq!(pair(of("4", "in"), of("6", "in")), ("4\"".into(), "6\"".into()));
+    assert_eq!(pair(of("2-31/32", "in"), of("3", "in")), ("2-31/32\"".into(), "3\"".into()));
     let (found, due) = pair(of("2.99999", "in"), of("3", "in"));
     assert_eq!((found.as_str(), due.as_str()), ("2.99999 in", "3 in"));
     let (found, due) = pair(of("0.1001", "perm"), of("0.1", "perm"));
@@ -247,26 +200,14 @@ fn dimensions_in_words() {
     assert_eq!(words("K K per kg"), "a quantity in K2 per kg");
     assert_eq!(of("1", "perm_in").describe(), "a vapor permeability");
     let sheet = Dim::nominal(Nominal::new("library".into(), "sheet".into()));
-    assert_eq!(
-        Dim::money("USD").div(sheet).unwrap().describe(),
-        "an amount in USD per sheet"
-    );
+    assert_eq!(Dim::money("USD").div(sheet).unwrap().describe(), "an amount in USD per sheet");
 }
 
 #[test]
 fn type_names_lead_to_dimensions_and_back() {
-    assert_eq!(
-        Dim::of_type_name("ThermalResistance"),
-        Some((Dim::AREAL_RESISTANCE, None))
-    );
-    assert_eq!(
-        Dim::of_type_name("NetArea"),
-        Some((Dim::AREA, Some(Kind::NetArea)))
-    );
-    assert_eq!(
-        Dim::of_type_name("Permeability"),
-        Some((Dim::TIME, Some(Kind::Permeability)))
-    );
+    assert_eq!(Dim::of_type_name("ThermalResistance"), Some((Dim::AREAL_RESISTANCE, None)));
+    assert_eq!(Dim::of_type_name("NetArea"), Some((Dim::AREA, Some(Kind::NetArea))));
+    assert_eq!(Dim::of_type_name("Permeability"), Some((Dim::TIME, Some(Kind::Permeability))));
     assert_eq!(Dim::of_type_name("Wall"), None);
     for (name, dim) in TYPE_NAMES {
         assert_eq!(Dim::of_type_name(name), Some((dim, None)));

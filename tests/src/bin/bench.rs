@@ -31,7 +31,10 @@ fn main() -> io::Result<()> {
         stage("types"),
         stage("layers"),
         ("whole check", command(own.join("wythe"), &[Path::new("check"), &plans], &[])),
-        ("peer", command(PathBuf::from(&ruff), &[Path::new("check"), &python], &["--no-cache", "--isolated", "--quiet"])),
+        (
+            "peer",
+            command(PathBuf::from(&ruff), &[Path::new("check"), &python], &["--no-cache", "--isolated", "--quiet"]),
+        ),
     ];
     let mut times: Vec<Vec<Duration>> = vec![Vec::new(); runs.len()];
     for _ in 0..=RUNS {

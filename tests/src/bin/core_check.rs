@@ -46,7 +46,8 @@ fn main() -> io::Result<()> {
     }
     // Libraries first. They use one another no more than twice over, so that three rounds settle them.
     let mut program = Program::new(Prelude::load());
-    let number = |path: &Path| libraries.iter().position(|l| l.file_name() == path.file_name()).map(|i| FileId(i as u32));
+    let number =
+        |path: &Path| libraries.iter().position(|l| l.file_name() == path.file_name()).map(|i| FileId(i as u32));
     for (index, path) in libraries.iter().enumerate() {
         program.insert(FileId(index as u32), read(path, FileId(index as u32), &number)?.0);
     }

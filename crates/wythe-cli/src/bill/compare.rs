@@ -75,8 +75,9 @@ pub(crate) fn run(args: &Compare, color: When) -> io::Result<Exit> {
     );
     let changes = differences(&revision(&a), &revision(&b));
     let edits = Edits::between(&before.opened.project, &after.opened.project);
-    let mut document =
-        comparison(format!("Comparison of {title}"), &changes, &shower(&after.opened), |c| because(c, &edits, &before, &after));
+    let mut document = comparison(format!("Comparison of {title}"), &changes, &shower(&after.opened), |c| {
+        because(c, &edits, &before, &after)
+    });
     document.complete = a.job.is_complete() && b.job.is_complete();
     drop(kept);
     write(&document, &[], &after.opened, args.format, color)

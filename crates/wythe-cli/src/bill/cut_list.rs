@@ -11,7 +11,9 @@ use crate::exit::Exit;
 
 /// Cut board from sheets and lay rolls: a numbered cut list, strips, laps, and what is left over.
 #[derive(clap::Args, Debug)]
-#[command(after_help = "Examples:\n  wythe cut-list unit_4\n  wythe cut-list unit_4 --along\n  wythe cut-list houses --format csv")]
+#[command(
+    after_help = "Examples:\n  wythe cut-list unit_4\n  wythe cut-list unit_4 --along\n  wythe cut-list houses --format csv"
+)]
 pub(crate) struct CutList {
     #[command(flatten)]
     pub houses: Houses,

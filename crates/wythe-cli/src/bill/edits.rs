@@ -91,7 +91,8 @@ impl Side {
                 let span = if whole { declaration(project, cause) } else { cause };
                 let (from, to) = (table.line_of(span.start), table.line_of(span.end));
                 for &line in changed.range(from..=to) {
-                    let blank = table.line_range(line, text).is_none_or(|r| text.get(r).is_none_or(|t| t.trim().is_empty()));
+                    let blank =
+                        table.line_range(line, text).is_none_or(|r| text.get(r).is_none_or(|t| t.trim().is_empty()));
                     if !blank && !found.contains(&(cause.file, line)) {
                         found.push((cause.file, line));
                     }

@@ -7,7 +7,7 @@ use wythe_eval::{Evaluator, Value, lower};
 use wythe_findings::{Finding, codes};
 use wythe_model::Product;
 use wythe_model::ledger::{CrewRates, PriceSheet, WorkLog};
-use wythe_project::{Sources as _, SourcePath};
+use wythe_project::{SourcePath, Sources as _};
 use wythe_sema::DefId;
 use wythe_syntax::ast::DeclKind;
 use wythe_units::UnitSystem;
@@ -97,7 +97,10 @@ fn pick<'a, T>(all: &'a [T], name: Option<&str>, what: &str, name_of: impl Fn(&T
         (None, [one]) => Some(one),
         (None, [first, ..]) => {
             let names: Vec<&str> = all.iter().map(&name_of).collect();
-            complain(&format_args!("there are several {what}: {}; the first is taken, --{what} NAME takes another", names.join(", ")));
+            complain(&format_args!(
+                "there are several {what}: {}; the first is taken, --{what} NAME takes another",
+                names.join(", ")
+            ));
             Some(first)
         }
     }

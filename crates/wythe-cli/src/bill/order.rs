@@ -15,7 +15,9 @@ use crate::output::complain;
 
 /// List what to buy in whole units, priced from the price list, with tax and total.
 #[derive(clap::Args, Debug)]
-#[command(after_help = "Examples:\n  wythe order unit_4\n  wythe order houses --format csv\n  wythe order unit_4 --prices upland_2026 --vendor \"River Pit (invented)\"")]
+#[command(
+    after_help = "Examples:\n  wythe order unit_4\n  wythe order houses --format csv\n  wythe order unit_4 --prices upland_2026 --vendor \"River Pit (invented)\""
+)]
 pub(crate) struct Order {
     #[command(flatten)]
     pub houses: Houses,

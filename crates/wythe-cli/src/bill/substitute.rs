@@ -133,9 +133,8 @@ fn import(module: &Module, text: &str, value: &str, made: &[Edit]) -> Option<Edi
         return None;
     }
     // The line that imports what stood there before, told by its first name being replaced somewhere.
-    let replaced = |name: &str| {
-        made.iter().any(|e| e.text == value && text.get(e.span.range()).is_some_and(|t| t.trim() == name))
-    };
+    let replaced =
+        |name: &str| made.iter().any(|e| e.text == value && text.get(e.span.range()).is_some_and(|t| t.trim() == name));
     module.uses.iter().find_map(|u| {
         let UseTarget::File { imports, .. } = &u.target else { return None };
         imports.iter().any(|i| replaced(i.local().name.as_str())).then_some(())?;

@@ -55,7 +55,8 @@ fn range(text: &str) -> Result<Option<Vec<String>>, String> {
     let Some((from, rest)) = text.split_once("..") else { return Ok(None) };
     let Some((to, step)) = rest.split_once(" by ") else { return Err("write a range as FROM..TO by STEP".into()) };
     let length = |text: &str| -> Result<Quantity, String> {
-        parse_length_marks(text.trim()).map_err(|_| format!("`{}` is no length with marks, such as 3\" or 2' 6\"", text.trim()))
+        parse_length_marks(text.trim())
+            .map_err(|_| format!("`{}` is no length with marks, such as 3\" or 2' 6\"", text.trim()))
     };
     let (from, to, step) = (length(from)?, length(to)?, length(step)?);
     if step.value.signum() <= 0 {

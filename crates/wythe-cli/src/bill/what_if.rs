@@ -59,7 +59,10 @@ pub(crate) fn run(args: &WhatIf, color: When) -> io::Result<Exit> {
         match substitute(&plans.opened.project, def, &values) {
             Substituted::Text(text) => texts.push(text),
             Substituted::Unknown(name) => {
-                complain(&format_args!("nothing in `{}` is called `{name}`: no argument, no parameter, no property", plans.judged[0].foundation.name));
+                complain(&format_args!(
+                    "nothing in `{}` is called `{name}`: no argument, no parameter, no property",
+                    plans.judged[0].foundation.name
+                ));
                 return Ok(Exit::Unusable);
             }
         }
@@ -106,7 +109,8 @@ fn is_unsound(finding: &wythe_findings::Finding) -> bool {
     match &finding.name {
         wythe_findings::FindingName::Code(code) => {
             let page = code.page();
-            finding.severity == wythe_findings::Severity::Error && matches!(page.area, "syntax" | "names" | "types" | "values")
+            finding.severity == wythe_findings::Severity::Error
+                && matches!(page.area, "syntax" | "names" | "types" | "values")
         }
         wythe_findings::FindingName::Rule(_) => false,
     }

@@ -121,7 +121,18 @@ fn a_schedule_for_people_and_for_a_calendar() {
     let arguments = ["schedule", "rectangle", "--start", "2026-03-02", "--day-off", "2026-03-03"];
     let run = plans.run(&arguments);
     insta::assert_snapshot!(run.shown());
-    let ics = plans.run(&["schedule", "rectangle", "--start", "2026-03-02", "--weather", "2026-03-02", "--drying", "1", "--format", "ics"]);
+    let ics = plans.run(&[
+        "schedule",
+        "rectangle",
+        "--start",
+        "2026-03-02",
+        "--weather",
+        "2026-03-02",
+        "--drying",
+        "1",
+        "--format",
+        "ics",
+    ]);
     assert!(ics.out.starts_with("BEGIN:VCALENDAR\r\n") && ics.out.ends_with("END:VCALENDAR\r\n"), "{}", ics.out);
     assert_eq!(ics.out.matches("BEGIN:VEVENT").count(), 3);
     assert!(plans.run(&["schedule", "rectangle"]).code == 2);
@@ -131,13 +142,15 @@ fn a_schedule_for_people_and_for_a_calendar() {
 fn two_revisions_are_compared_with_the_lines_that_made_the_change() {
     let plans = plans();
     plans.write("longer.wythe", RECTANGLE.replace("east 32'", "east 34'").replace("west 32'", "west 34'"));
-    let run = plans.run(&["compare", "rectangle.wythe", "longer.wythe", "--start", "2026-03-02", "--format", "markdown"]);
+    let run =
+        plans.run(&["compare", "rectangle.wythe", "longer.wythe", "--start", "2026-03-02", "--format", "markdown"]);
     assert_eq!(run.code, 0, "{}", run.err);
     assert!(run.out.contains("south: set board, surface"), "{}", run.out);
     assert!(run.out.contains("longer.wythe:9: wall south runs east 34'"), "{}", run.out);
     // What did not change made no change.
     assert!(!run.out.contains("wall east runs north"), "{}", run.out);
-    let same = plans.run(&["compare", "rectangle.wythe", "rectangle.wythe", "--rates", "two_hands", "--prices", "spring"]);
+    let same =
+        plans.run(&["compare", "rectangle.wythe", "rectangle.wythe", "--rates", "two_hands", "--prices", "spring"]);
     assert!(same.out.contains("Nothing differs."), "{}", same.out);
 }
 

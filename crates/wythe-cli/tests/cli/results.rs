@@ -17,7 +17,8 @@ fn the_results_of_a_house_agree_with_the_hand() {
     for figure in ["141'", "1010 ft2", "40' 8-3/4\"", "R-12.94", "Control lines", "crawl_wall_insulation"] {
         assert!(run.out.contains(figure), "{figure} is not in\n{}", run.out);
     }
-    let json: serde_json::Value = serde_json::from_str(&cedar_row(&["results", "unit_4", "--format", "json"]).out).unwrap();
+    let json: serde_json::Value =
+        serde_json::from_str(&cedar_row(&["results", "unit_4", "--format", "json"]).out).unwrap();
     assert!(json.is_object());
     assert_eq!(cedar_row(&["results", "no_such_house"]).code, 2);
 }

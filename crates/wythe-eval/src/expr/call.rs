@@ -211,8 +211,12 @@ impl<'p> Evaluator<'p> {
         let Value::Element(Element::Foundation(foundation)) = self.eval(frame, of) else { return Value::Broken };
         let Some(Value::Name(name)) = args.first().map(|a| self.eval(frame, a.value)) else { return Value::Broken };
         let found = match part {
-            PartKind::Wall => foundation.walls.iter().position(|w| w.name == name).map(|i| Element::Wall(foundation.clone(), i)),
-            PartKind::Pier => foundation.piers.iter().position(|p| p.name == name).map(|i| Element::Pier(foundation.clone(), i)),
+            PartKind::Wall => {
+                foundation.walls.iter().position(|w| w.name == name).map(|i| Element::Wall(foundation.clone(), i))
+            }
+            PartKind::Pier => {
+                foundation.piers.iter().position(|p| p.name == name).map(|i| Element::Pier(foundation.clone(), i))
+            }
             PartKind::Opening => {
                 foundation.openings.iter().position(|o| o.name == name).map(|i| Element::Opening(foundation.clone(), i))
             }

@@ -138,7 +138,15 @@ impl Judge<'_, '_> {
         let (findings, waived) = self.waive(&foundation, findings);
         let mut findings = merged(findings);
         findings.sort_by(|a, b| a.order_key().cmp(&b.order_key()));
-        Some(JudgedFoundation { def, foundation, findings, waived, rules, traces: report.traces, states: report.states })
+        Some(JudgedFoundation {
+            def,
+            foundation,
+            findings,
+            waived,
+            rules,
+            traces: report.traces,
+            states: report.states,
+        })
     }
 }
 

@@ -49,10 +49,11 @@ fn named(block: &Block, test: DefId, judge: &Judge<'_, '_>, checked: &Checked) -
         _ => None,
     });
     let names: Vec<_> = within.map(|ident| ident.name).collect();
-    let mentioned = checked.mentions.iter().filter(|(span, _)| block.span.holds(*span)).filter_map(|(_, target)| match target {
-        wythe_sema::Target::Def(def) => Some(*def),
-        _ => None,
-    });
+    let mentioned =
+        checked.mentions.iter().filter(|(span, _)| block.span.holds(*span)).filter_map(|(_, target)| match target {
+            wythe_sema::Target::Def(def) => Some(*def),
+            _ => None,
+        });
     let reached = names.iter().filter_map(|name| {
         let data = program.module(test.file)?;
         let own = data.declared.names.get(name).map(|&index| DefId { file: test.file, index });

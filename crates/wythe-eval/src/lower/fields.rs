@@ -33,7 +33,8 @@ pub(crate) fn read<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, block: Opt
 
 fn defaults(ev: &mut Evaluator<'_>, def: DefId, values: &mut Vec<(Symbol, Value, Option<Span>)>) {
     let program = ev.program;
-    let Some(Signature::Record(fields)) = program.checked(def.file).and_then(|c| c.signatures.get(def.index as usize)) else {
+    let Some(Signature::Record(fields)) = program.checked(def.file).and_then(|c| c.signatures.get(def.index as usize))
+    else {
         return;
     };
     let Some(mut frame) = Frame::new(program, def.file) else { return };

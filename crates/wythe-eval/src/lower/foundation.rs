@@ -6,9 +6,7 @@ use rustc_hash::FxHashMap;
 use uom::si::f64::{Length, VolumeRate};
 use uom::si::length::inch;
 use wythe_findings::{Finding, codes};
-use wythe_model::{
-    Assembly, AssemblyId, Conditioning, Foundation, Ground, MeasuredFace, SillPlate, Site, SpaceKind,
-};
+use wythe_model::{Assembly, AssemblyId, Conditioning, Foundation, Ground, MeasuredFace, SillPlate, Site, SpaceKind};
 use wythe_sema::Res;
 use wythe_source::{Span, Symbol};
 use wythe_syntax::ast::{Block, Ident, Item};
@@ -71,7 +69,11 @@ pub fn foundation<'p>(
         name: name.name,
         origin: name.span,
         site,
-        space: if f.member(ev, "space").is_some_and(|m| m.as_str() == "vented") { SpaceKind::Vented } else { SpaceKind::Closed },
+        space: if f.member(ev, "space").is_some_and(|m| m.as_str() == "vented") {
+            SpaceKind::Vented
+        } else {
+            SpaceKind::Closed
+        },
         measured: match f.member(ev, "measured").map(Symbol::as_str) {
             Some("center") => MeasuredFace::Center,
             Some("inside") => MeasuredFace::Inside,
@@ -133,7 +135,12 @@ fn name_of(block: &Block, name: &str) -> Option<Span> {
     })
 }
 
-fn ground<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, block: Option<&Block>, assemblies: &mut Assemblies) -> Ground {
+fn ground<'p>(
+    ev: &mut Evaluator<'p>,
+    frame: &mut Frame<'p>,
+    block: Option<&Block>,
+    assemblies: &mut Assemblies,
+) -> Ground {
     let f = fields::read(ev, frame, block, "GroundBlock");
     Ground {
         origin: block.map_or_else(Span::default, |b| b.span),

@@ -25,7 +25,8 @@ pub(crate) fn openings<'p>(
         if number.is_none() {
             let all: Vec<_> = walls.iter().map(|w| w.name.as_str()).collect();
             let near = wythe_sema::closest(wall.name.as_str(), all.iter().copied());
-            let mend = near.map_or_else(|| format!("the walls are {}", all.join(", ")), |n| format!("did you mean `{n}`?"));
+            let mend =
+                near.map_or_else(|| format!("the walls are {}", all.join(", ")), |n| format!("did you mean `{n}`?"));
             ev.findings.push(
                 Finding::new(codes::NO_SUCH_PART, wall.span, format!("there is no wall `{}`", wall.name)).mend(mend),
             );

@@ -96,7 +96,9 @@ pub(crate) fn pads<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, block: &Bl
         let Item::Statement(statement) = item else { continue };
         let StatementKind::Pad { name, at, block } = &statement.kind else { continue };
         let f = fields::read(ev, frame, Some(block), "PadBlock");
-        let (Some(at), Some((width, depth))) = (place(&ev.eval(frame, *at)), f.positive_size(ev, "size")) else { continue };
+        let (Some(at), Some((width, depth))) = (place(&ev.eval(frame, *at)), f.positive_size(ev, "size")) else {
+            continue;
+        };
         let thickness = f.positive_length(ev, "depth").unwrap_or_default();
         out.push(Pad { name: name.name, origin: name.span, at, width, depth, thickness });
     }

@@ -24,7 +24,8 @@ pub fn product<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, name: Ident, c
     product.breaks = controls(&f.members(ev, "breaks"));
     product.facing = f.member(ev, "facing").and_then(facing);
     product.bonds = f.members(ev, "bonds").into_iter().filter_map(facing).collect();
-    product.edge = f.member(ev, "edge").map(|m| if m.as_str() == "porous" { EdgeNature::Porous } else { EdgeNature::Closed });
+    product.edge =
+        f.member(ev, "edge").map(|m| if m.as_str() == "porous" { EdgeNature::Porous } else { EdgeNature::Closed });
     product.ignition = f.member(ev, "ignition").and_then(ignition);
     product.sacrificial = f.truth("sacrificial");
     product.reinforced = f.truth("reinforced");

@@ -54,11 +54,7 @@ impl SaidLevels {
 
     fn height(&self, ev: &mut Evaluator<'_>, slot: usize, depth: u32) -> Length {
         if depth > 5 {
-            ev.report(
-                codes::LEVEL_UNKNOWN,
-                self.origin,
-                format!("`{}` is told from itself", NAMES[slot]),
-            );
+            ev.report(codes::LEVEL_UNKNOWN, self.origin, format!("`{}` is told from itself", NAMES[slot]));
             return Length::default();
         }
         let Some(elevation) = self.said[slot] else {
@@ -108,7 +104,11 @@ pub(crate) fn walls<'p>(
         };
         let mut said = base.clone();
         said.say(&f);
-        let build = if f.get("build") == &Value::None { base.build.clone().unwrap_or(Value::None) } else { f.get("build").clone() };
+        let build = if f.get("build") == &Value::None {
+            base.build.clone().unwrap_or(Value::None)
+        } else {
+            f.get("build").clone()
+        };
         let stretches = stretches(ev, frame, block.as_ref(), said, length, name.span);
         walls.push(Wall {
             name: name.name,

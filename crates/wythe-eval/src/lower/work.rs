@@ -97,13 +97,7 @@ fn place(relation: Relation, edge: &Edge) -> Option<Place> {
         ["footing"] => EdgeName::Footing,
         _ => EdgeName::Layer(edge.what.first()?.name),
     };
-    Some(Place {
-        relation,
-        edge: name,
-        of: edge.of.map(|i| i.name),
-        to: edge.to.map(|i| i.name),
-        origin: edge.span,
-    })
+    Some(Place { relation, edge: name, of: edge.of.map(|i| i.name), to: edge.to.map(|i| i.name), origin: edge.span })
 }
 
 const fn act(verb: Verb) -> Act {

@@ -115,7 +115,10 @@ fn resistance(f: &Arc<Foundation>, wall: usize, band: u32) -> Option<ThermalResi
         0 => covered.reduce(|a, b| a.min(b)),
         1 => bare.reduce(|a, b| a.min(b)),
         _ => {
-            let average = wall_average(&bands, Films { inside: ThermalResistance::default(), outside: ThermalResistance::default() })?;
+            let average = wall_average(
+                &bands,
+                Films { inside: ThermalResistance::default(), outside: ThermalResistance::default() },
+            )?;
             (average.u.value > 0.0).then(|| 1.0 / average.u)
         }
     }
@@ -173,7 +176,9 @@ fn retarder(ev: &Evaluator<'_>, of: &Element, face: Symbol) -> Value {
     let least = works
         .iter()
         .enumerate()
-        .filter(|(i, w)| w.product.as_ref().is_some_and(|p| !p.sacrificial) && w.act.places() && surface::stays(works, *i))
+        .filter(|(i, w)| {
+            w.product.as_ref().is_some_and(|p| !p.sacrificial) && w.act.places() && surface::stays(works, *i)
+        })
         .filter_map(|(_, w)| super::site::interval(w.product.as_ref()?.permeance).bounds())
         .map(|bounds| bounds[1])
         .reduce(|a, b| if a.compare(b).is_ok_and(std::cmp::Ordering::is_le) { a } else { b });
@@ -195,7 +200,13 @@ fn retarder(ev: &Evaluator<'_>, of: &Element, face: Symbol) -> Value {
 
 /// A vent is open from the start, unless a phase has closed the vents since one last opened them; an access opening
 /// is closed once its door is set.
-fn opening_state(ev: &mut Evaluator<'_>, f: &Arc<Foundation>, opening: usize, phase: Option<Symbol>, span: Span) -> Value {
+fn opening_state(
+    ev: &mut Evaluator<'_>,
+    f: &Arc<Foundation>,
+    opening: usize,
+    phase: Option<Symbol>,
+    span: Span,
+) -> Value {
     let Some(opening) = f.openings.get(opening) else { return Value::Broken };
     let Some(until) = phase.and_then(|p| f.phase_index(p)) else {
         let name = phase.map_or_else(String::new, |p| p.to_string());

@@ -86,9 +86,7 @@ impl Evaluator<'_> {
         match element {
             Element::Foundation(f) => self.foundation_member(f, name),
             Element::Wall(f, i) => f.walls.get(*i).map_or(Value::Broken, |w| self.wall_member(f, *i, w, name)),
-            Element::Opening(f, i) => {
-                f.openings.get(*i).map_or(Value::Broken, |o| self.opening_member(f, *i, o, name))
-            }
+            Element::Opening(f, i) => f.openings.get(*i).map_or(Value::Broken, |o| self.opening_member(f, *i, o, name)),
             Element::Pier(f, i) => f.piers.get(*i).map_or(Value::Broken, |p| pier_member(f, *i, p, name)),
             Element::Pad(f, i) => match (f.pads.get(*i), name) {
                 (Some(pad), "name") => Value::text(pad.name.as_str()),
@@ -128,10 +126,13 @@ impl Evaluator<'_> {
         match name {
             "name" => Value::text(f.name.as_str()),
             "on_site" => Value::Site(f.site.clone()),
-            "space" => self.enum_member("Space", match f.space {
-                wythe_model::SpaceKind::Closed => "closed",
-                wythe_model::SpaceKind::Vented => "vented",
-            }),
+            "space" => self.enum_member(
+                "Space",
+                match f.space {
+                    wythe_model::SpaceKind::Closed => "closed",
+                    wythe_model::SpaceKind::Vented => "vented",
+                },
+            ),
             "walls" => each(f.walls.len(), Element::Wall),
             "openings" => each(f.openings.len(), Element::Opening),
             "all_piers" => each(f.piers.len(), Element::Pier),
@@ -173,10 +174,9 @@ impl Evaluator<'_> {
             }
             "outside" | "inside" | "head" => surface_of(&this, name),
             "existing" => Value::Bool(wall.existing),
-            "structure" => wall
-                .assembly
-                .and_then(|id| f.assembly(id).structure.clone())
-                .map_or(Value::None, Value::Product),
+            "structure" => {
+                wall.assembly.and_then(|id| f.assembly(id).structure.clone()).map_or(Value::None, Value::Product)
+            }
             _ => Value::Broken,
         }
     }

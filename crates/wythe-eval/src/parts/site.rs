@@ -14,13 +14,16 @@ pub(crate) fn site_member(ev: &Evaluator<'_>, site: &Arc<Site>, field: u32) -> V
     let Some(name) = ev.field_name(def, field) else { return Value::Broken };
     match name.as_str() {
         "climate_zone" => site.climate_zone.map_or(Value::None, |z| ev.enum_member("ClimateZone", z.as_str())),
-        "termite_hazard" => ev.enum_member("Hazard", match site.termite_hazard {
-            Hazard::NoneKnown => "none_known",
-            Hazard::Slight => "slight",
-            Hazard::Moderate => "moderate",
-            Hazard::Heavy => "heavy",
-            Hazard::VeryHeavy => "very_heavy",
-        }),
+        "termite_hazard" => ev.enum_member(
+            "Hazard",
+            match site.termite_hazard {
+                Hazard::NoneKnown => "none_known",
+                Hazard::Slight => "slight",
+                Hazard::Moderate => "moderate",
+                Hazard::Heavy => "heavy",
+                Hazard::VeryHeavy => "very_heavy",
+            },
+        ),
         "soil" => Value::Element(Element::Soil(site.clone())),
         "frost_depth" => site.frost_depth.map_or(Value::None, quantity),
         "flood_hazard" => Value::Bool(site.flood_hazard),
@@ -90,16 +93,26 @@ pub(crate) fn product_member(ev: &Evaluator<'_>, p: &Product, name: &str) -> Val
         "breaks" => members("Control", p.breaks.iter().map(|c| c.name()).collect()),
         "facing" => p.facing.map_or(Value::None, |f| ev.enum_member("Facing", f.name())),
         "bonds" => members("Facing", p.bonds.iter().map(|f| f.name()).collect()),
-        "edge" => p.edge.map_or(Value::None, |e| ev.enum_member("EdgeNature", match e {
-            wythe_model::EdgeNature::Porous => "porous",
-            wythe_model::EdgeNature::Closed => "closed_cell",
-        })),
-        "ignition" => p.ignition.map_or(Value::None, |i| ev.enum_member("Ignition", match i {
-            wythe_model::Ignition::TestedExposed => "tested_exposed",
-            wythe_model::Ignition::NeedsBarrier => "needs_barrier",
-            wythe_model::Ignition::Barrier => "barrier",
-            wythe_model::Ignition::Noncombustible => "noncombustible",
-        })),
+        "edge" => p.edge.map_or(Value::None, |e| {
+            ev.enum_member(
+                "EdgeNature",
+                match e {
+                    wythe_model::EdgeNature::Porous => "porous",
+                    wythe_model::EdgeNature::Closed => "closed_cell",
+                },
+            )
+        }),
+        "ignition" => p.ignition.map_or(Value::None, |i| {
+            ev.enum_member(
+                "Ignition",
+                match i {
+                    wythe_model::Ignition::TestedExposed => "tested_exposed",
+                    wythe_model::Ignition::NeedsBarrier => "needs_barrier",
+                    wythe_model::Ignition::Barrier => "barrier",
+                    wythe_model::Ignition::Noncombustible => "noncombustible",
+                },
+            )
+        }),
         "sacrificial" => Value::Bool(p.sacrificial),
         "reinforced" => Value::Bool(p.reinforced),
         "strength" => p.strength_class.map_or(Value::None, |s| ev.enum_member("StrengthClass", s.as_str())),

@@ -174,9 +174,11 @@ fn lap_member(face: &Face, number: usize, work: &Work, name: &str) -> Value {
             _ => work.layer.to_string(),
         }),
         "width" => quantity(work.by.unwrap_or_default()),
-        "taped" => Value::Bool(later.iter().any(|w| {
-            matches!(w.act, Act::Tape | Act::Seal) && w.place.is_some_and(|p| p.of == Some(work.layer))
-        })),
+        "taped" => Value::Bool(
+            later
+                .iter()
+                .any(|w| matches!(w.act, Act::Tape | Act::Seal) && w.place.is_some_and(|p| p.of == Some(work.layer))),
+        ),
         _ => Value::Broken,
     }
 }

@@ -30,7 +30,11 @@ pub fn comparison(
             key,
             title,
             &[
-                ("house", "house"), ("what", "what"), ("old", ">before"), ("new", ">after"), ("difference", ">difference"),
+                ("house", "house"),
+                ("what", "what"),
+                ("old", ">before"),
+                ("new", ">after"),
+                ("difference", ">difference"),
                 ("because", "because"),
             ],
         );

@@ -57,7 +57,11 @@ pub fn cut_list(job: &Job, show: &Shower<'_>) -> Document {
 fn summary(board: &BoardPlan, show: &Shower<'_>) -> String {
     let plan = &board.plan;
     let gap = plan.gap().value * 100.0;
-    let proof = if plan.is_proven_least() { "proven least".to_owned() } else { format!("at least {}; gap {gap:.1} %", plan.bound) };
+    let proof = if plan.is_proven_least() {
+        "proven least".to_owned()
+    } else {
+        format!("at least {}; gap {gap:.1} %", plan.bound)
+    };
     format!(
         "{}: {} sheets of {} x {} ({proof}), {} pieces, yield {:.1} %.",
         board.product.name,
@@ -74,8 +78,16 @@ fn pieces(job: &Job, show: &Shower<'_>, document: &mut Document) {
         "pieces",
         "Board",
         &[
-            ("board", "board"), ("sheet", ">sheet"), ("number", ">piece"), ("run", "for"), ("at", ">from its start"),
-            ("length", ">length"), ("height", ">height"), ("across", "cut"), ("x", ">along sheet"), ("y", ">across sheet"),
+            ("board", "board"),
+            ("sheet", ">sheet"),
+            ("number", ">piece"),
+            ("run", "for"),
+            ("at", ">from its start"),
+            ("length", ">length"),
+            ("height", ">height"),
+            ("across", "cut"),
+            ("x", ">along sheet"),
+            ("y", ">across sheet"),
             ("cut_out", "cut out"),
         ],
     );
@@ -137,7 +149,14 @@ fn strips(job: &Job, show: &Shower<'_>, document: &mut Document) {
     let mut table = Table::new(
         "hung_strips",
         "Sheet on walls and piers",
-        &[("sheet", "sheet"), ("roll", ">roll"), ("number", ">strip"), ("run", "for"), ("length", ">length"), ("width", ">height")],
+        &[
+            ("sheet", "sheet"),
+            ("roll", ">roll"),
+            ("number", ">strip"),
+            ("run", "for"),
+            ("length", ">length"),
+            ("width", ">height"),
+        ],
     );
     for plan in &job.hung {
         for (roll, piece) in plan.plan.pieces() {
@@ -159,8 +178,14 @@ fn rolls(job: &Job, show: &Shower<'_>, document: &mut Document) {
         "floor_strips",
         "Sheet on the floor",
         &[
-            ("house", "house"), ("sheet", "sheet"), ("strip", ">strip"), ("roll", ">roll"), ("at", ">from its start"),
-            ("length", ">length"), ("start_x", ">starts east"), ("start_y", ">starts north"),
+            ("house", "house"),
+            ("sheet", "sheet"),
+            ("strip", ">strip"),
+            ("roll", ">roll"),
+            ("at", ">from its start"),
+            ("length", ">length"),
+            ("start_x", ">starts east"),
+            ("start_y", ">starts north"),
         ],
     );
     let mut seams = Table::new(

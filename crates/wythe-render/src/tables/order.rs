@@ -15,7 +15,12 @@ pub(super) fn pack(item: &OrderItem) -> String {
 }
 
 /// The order of a job, priced where there is a price list.
-pub fn order(job: &Job, priced: Option<(&PriceBook, &PricedBill)>, labor: &[HouseLabor], show: &Shower<'_>) -> Document {
+pub fn order(
+    job: &Job,
+    priced: Option<(&PriceBook, &PricedBill)>,
+    labor: &[HouseLabor],
+    show: &Shower<'_>,
+) -> Document {
     let names: Vec<&str> = job.houses.iter().map(|f| f.name.as_str()).collect();
     let mut document = Document::new("order", format!("Order for {}", names.join(", ")));
     document.complete = job.is_complete() && priced.is_some_and(|(_, bill)| bill.is_complete());
@@ -34,9 +39,19 @@ pub fn order(job: &Job, priced: Option<(&PriceBook, &PricedBill)>, labor: &[Hous
         "order",
         "",
         &[
-            ("product", "product"), ("packs", ">order"), ("pack", "pack"), ("units", ">units"), ("needed", ">needed"),
-            ("left", ">left"), ("least", ">least"), ("vendor", "vendor"), ("price", ">price"), ("cost", ">cost"),
-            ("of_it_waste", ">of it waste"), ("list_line", ">list line"), ("phases", "used in"),
+            ("product", "product"),
+            ("packs", ">order"),
+            ("pack", "pack"),
+            ("units", ">units"),
+            ("needed", ">needed"),
+            ("left", ">left"),
+            ("least", ">least"),
+            ("vendor", "vendor"),
+            ("price", ">price"),
+            ("cost", ">cost"),
+            ("of_it_waste", ">of it waste"),
+            ("list_line", ">list line"),
+            ("phases", "used in"),
         ],
     );
     for item in &job.order {

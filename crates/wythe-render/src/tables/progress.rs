@@ -46,8 +46,13 @@ fn exposed(p: &Progress, show: &Shower<'_>) -> Table {
         "exposed",
         "Open today",
         &[
-            ("what", "what"), ("elements", "where"), ("since", "since"), ("days", ">days"), ("rains", ">rains"),
-            ("until", "until"), ("place", "place"),
+            ("what", "what"),
+            ("elements", "where"),
+            ("since", "since"),
+            ("days", ">days"),
+            ("rains", ">rains"),
+            ("until", "until"),
+            ("place", "place"),
         ],
     );
     for e in &p.exposed {
@@ -156,12 +161,8 @@ fn install(job: &Job, p: &Progress, show: &Shower<'_>) -> Table {
     for (at, line) in job.lines.iter().enumerate() {
         let left = p.left(at, line);
         let Some(product) = line.product.as_ref().filter(|_| !left.is_nothing()) else { continue };
-        let key = (
-            line.element.as_str(),
-            line.act.word(),
-            product.name.as_str(),
-            line.phase.map_or("", |x| x.as_str()),
-        );
+        let key =
+            (line.element.as_str(), line.act.word(), product.name.as_str(), line.phase.map_or("", |x| x.as_str()));
         match sums.get(&key).and_then(|m| m.plus(left)) {
             Some(sum) => {
                 sums.insert(key, sum);

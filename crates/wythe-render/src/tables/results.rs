@@ -102,7 +102,8 @@ fn walls(f: &Foundation, films: Films, show: &Shower<'_>) -> Table {
 
 /// The layers of each sort of wall, once a sort: the first wall built with it stands for all.
 fn layers(f: &Foundation, show: &Shower<'_>) -> Table {
-    let columns = [("built_with", "built with"), ("band", "band"), ("layer", "layer"), ("r", ">R"), ("source", "source")];
+    let columns =
+        [("built_with", "built with"), ("band", "band"), ("layer", "layer"), ("r", ">R"), ("source", "source")];
     let mut table = Table::new("layers", "Layers, from outside to inside", &columns);
     let mut seen = Vec::new();
     for (number, wall) in f.walls.iter().enumerate() {
@@ -118,7 +119,8 @@ fn layers(f: &Foundation, show: &Shower<'_>) -> Table {
             let Some(band) = bands.iter().find(|b: &&Band| b.bare == bare) else { continue };
             let name = if bare { "bare" } else { "board" };
             for (layer, r) in &band.layers {
-                let source = known.iter().find(|(name, _)| name == layer).and_then(|(_, p)| p.source.as_deref()).unwrap_or("");
+                let source =
+                    known.iter().find(|(name, _)| name == layer).and_then(|(_, p)| p.source.as_deref()).unwrap_or("");
                 table.row(vec![
                     Cell::text(assembly.name.as_str()),
                     Cell::text(name),

@@ -29,8 +29,15 @@ pub fn schedule(
         "activities",
         "",
         &[
-            ("id", "activity"), ("first", "first day"), ("last", "last day"), ("days", ">days"), ("crew", "crew"),
-            ("inspected", "inspection"), ("latest", "latest first day"), ("float", ">may slip"), ("critical", "critical"),
+            ("id", "activity"),
+            ("first", "first day"),
+            ("last", "last day"),
+            ("days", ">days"),
+            ("crew", "crew"),
+            ("inspected", "inspection"),
+            ("latest", "latest first day"),
+            ("float", ">may slip"),
+            ("critical", "critical"),
             ("hold", "to be seen"),
         ],
     );
@@ -54,7 +61,12 @@ pub fn schedule(
     let mut days = Table::new(
         "days",
         "On site",
-        &[("day", "day"), ("activities", "work"), ("delivered", "must have come by this morning"), ("inspections", "inspection")],
+        &[
+            ("day", "day"),
+            ("activities", "work"),
+            ("delivered", "must have come by this morning"),
+            ("inspections", "inspection"),
+        ],
     );
     for (date, day) in site_days(schedule, |d, open| calendar.works(d, open)) {
         let delivered: Vec<&str> = day.delivered.iter().map(String::as_str).collect();
@@ -75,8 +87,14 @@ fn visits(job: &Job, labor: &[HouseLabor], show: &Shower<'_>) -> Table {
         "visits",
         format!("Labor of the whole crew{total}"),
         &[
-            ("house", "house"), ("phase", "phase"), ("work", ">at work"), ("on_site", ">on site"), ("crew_days", ">crew-days"),
-            ("days", ">days"), ("travel", ">travel"), ("charged", ">charged"),
+            ("house", "house"),
+            ("phase", "phase"),
+            ("work", ">at work"),
+            ("on_site", ">on site"),
+            ("crew_days", ">crew-days"),
+            ("days", ">days"),
+            ("travel", ">travel"),
+            ("charged", ">charged"),
         ],
     );
     for house in labor {

@@ -68,9 +68,18 @@ fn lines(job: &Job, show: &Shower<'_>, document: &mut Document) {
         "lines",
         "By wall, pier, opening and ground",
         &[
-            ("house", "house"), ("element", "element"), ("face", "face"), ("phase", "phase"), ("work", "work"),
-            ("layer", "layer"), ("product", "product"), ("part", "part"), ("net", ">net"), ("counted", "counted by"),
-            ("how", "how"), ("place", "place"),
+            ("house", "house"),
+            ("element", "element"),
+            ("face", "face"),
+            ("phase", "phase"),
+            ("work", "work"),
+            ("layer", "layer"),
+            ("product", "product"),
+            ("part", "part"),
+            ("net", ">net"),
+            ("counted", "counted by"),
+            ("how", "how"),
+            ("place", "place"),
         ],
     );
     for line in &job.lines {
@@ -135,7 +144,8 @@ fn phases(job: &Job, show: &Shower<'_>, document: &mut Document) {
     };
     let mut sums: BTreeMap<(usize, &str, &str, u8), Measure> = BTreeMap::new();
     for line in &job.lines {
-        let phase = line.phase.map_or(usize::MAX, |p| order.iter().position(|o| *o == p.as_str()).unwrap_or(usize::MAX));
+        let phase =
+            line.phase.map_or(usize::MAX, |p| order.iter().position(|o| *o == p.as_str()).unwrap_or(usize::MAX));
         let product = line.product.as_ref().map_or(line.layer.as_str(), |p| p.name.as_str());
         let key = (phase, line.act.word(), product, sort(line.net));
         let sum = sums.get(&key).and_then(|m| m.plus(line.net)).unwrap_or(line.net);
@@ -162,8 +172,16 @@ fn products(job: &Job, show: &Shower<'_>, document: &mut Document) {
         "products",
         "By product",
         &[
-            ("product", "product"), ("class", "class"), ("elements", ">on"), ("net", ">net"), ("allowance", ">waste"),
-            ("gross", ">gross"), ("order", ">order"), ("pack", "pack"), ("left", ">left"), ("basis", "counted by"),
+            ("product", "product"),
+            ("class", "class"),
+            ("elements", ">on"),
+            ("net", ">net"),
+            ("allowance", ">waste"),
+            ("gross", ">gross"),
+            ("order", ">order"),
+            ("pack", "pack"),
+            ("left", ">left"),
+            ("basis", "counted by"),
         ],
     );
     for item in &job.order {

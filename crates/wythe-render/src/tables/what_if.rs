@@ -22,9 +22,18 @@ pub fn what_if(
         "ways",
         "",
         &[
-            ("way", "way"), ("total", ">total"), ("goods", ">goods"), ("labor", ">labor"), ("sheets", ">sheets"),
-            ("pieces", ">pieces"), ("r", ">R wall and board"), ("u", ">U of walls"), ("crew_days", ">crew-days"),
-            ("errors", ">errors"), ("warnings", ">warnings"), ("unbeaten", "unbeaten"),
+            ("way", "way"),
+            ("total", ">total"),
+            ("goods", ">goods"),
+            ("labor", ">labor"),
+            ("sheets", ">sheets"),
+            ("pieces", ">pieces"),
+            ("r", ">R wall and board"),
+            ("u", ">U of walls"),
+            ("crew_days", ">crew-days"),
+            ("errors", ">errors"),
+            ("warnings", ">warnings"),
+            ("unbeaten", "unbeaten"),
         ],
     );
     for (values, outcome, unbeaten) in ways {

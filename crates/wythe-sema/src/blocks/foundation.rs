@@ -42,7 +42,8 @@ pub(super) fn statement(c: &mut Checker<'_>, kind: &StatementKind) {
                     Some(near) => finding
                         .mend(format!("did you mean `{near}`?"))
                         .fix(wythe_findings::Fix::needs_consent(format!("write `{near}`"), direction.span, near)),
-                    None => finding.mend("a wall runs east, north, west, south, between two of them, or `skew` with a `bearing`"),
+                    None => finding
+                        .mend("a wall runs east, north, west, south, between two of them, or `skew` with a `bearing`"),
                 };
                 c.report(finding);
             }
@@ -79,7 +80,11 @@ pub(super) fn statement(c: &mut Checker<'_>, kind: &StatementKind) {
             let ty = c.infer(*value);
             let per_hour = match &ty {
                 Type::Quantity(dim, _) => dim.mul(Dim::TIME).is_ok_and(|amount| {
-                    amount == Dim::AREA || amount == Dim::LENGTH || amount == Dim::VOLUME || amount.as_nominal().is_some() || amount.is_none()
+                    amount == Dim::AREA
+                        || amount == Dim::LENGTH
+                        || amount == Dim::VOLUME
+                        || amount.as_nominal().is_some()
+                        || amount.is_none()
                 }),
                 Type::Unknown => true,
                 _ => false,

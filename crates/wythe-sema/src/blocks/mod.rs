@@ -88,7 +88,8 @@ pub(crate) fn check_decl(c: &mut Checker<'_>, decl: &Decl) {
         }
         DeclKind::Buildup { params, kind, block } => {
             if let Some(index) = c.module.decls.iter().position(|d| std::ptr::eq(d, decl))
-                && let Signature::Buildup { params: known, kind } = c.signature_of(DefId { file: c.file, index: index as u32 })
+                && let Signature::Buildup { params: known, kind } =
+                    c.signature_of(DefId { file: c.file, index: index as u32 })
             {
                 c.bind_params(params, &known);
                 buildup(c, block, kind.faces());
@@ -99,8 +100,12 @@ pub(crate) fn check_decl(c: &mut Checker<'_>, decl: &Decl) {
             for face in [first, second] {
                 match surface_kind(face.kind.name) {
                     None => c.report(
-                        Finding::new(codes::UNKNOWN_SURFACE, face.kind.span, format!("nothing is built on `{}`", face.kind.name))
-                            .mend("a joint is between faces of `wall`, `pier`, `opening` or `ground`"),
+                        Finding::new(
+                            codes::UNKNOWN_SURFACE,
+                            face.kind.span,
+                            format!("nothing is built on `{}`", face.kind.name),
+                        )
+                        .mend("a joint is between faces of `wall`, `pier`, `opening` or `ground`"),
                     ),
                     Some(kind) if !kind.faces().contains(&face.surface.name.as_str()) => {
                         unknown_face(c, face.surface, kind.faces());
@@ -130,7 +135,9 @@ fn buildup(c: &mut Checker<'_>, block: &Block, faces: &'static [&'static str]) {
     let record = c.program.prelude.record("BuildupBlock");
     for item in &block.items {
         match item {
-            Item::Section { name, block } if faces.contains(&name.name.as_str()) => c.statements_only(block, Context::Face),
+            Item::Section { name, block } if faces.contains(&name.name.as_str()) => {
+                c.statements_only(block, Context::Face)
+            }
             Item::Section { name, .. } => unknown_face(c, *name, faces),
             Item::Property { name, value } => c.property(*name, *value, record),
             Item::Statement(statement) => {
@@ -144,9 +151,11 @@ fn unknown_face(c: &mut Checker<'_>, name: Ident, faces: &[&'static str]) {
     let near = closest(name.name.as_str(), faces.iter().copied());
     let mut finding = Finding::new(codes::UNKNOWN_SURFACE, name.span, format!("there is no face `{}` here", name.name));
     finding = match near {
-        Some(near) => finding
-            .mend(format!("did you mean `{near}`?"))
-            .fix(Fix::needs_consent(format!("write `{near}`"), name.span, near)),
+        Some(near) => finding.mend(format!("did you mean `{near}`?")).fix(Fix::needs_consent(
+            format!("write `{near}`"),
+            name.span,
+            near,
+        )),
         None => finding.mend(format!("the faces are {}", faces.join(", "))),
     };
     c.report(finding);
@@ -239,8 +248,11 @@ impl Checker<'_> {
                 self.mention(name.span, Target::Part(record, field));
                 match inner {
                     Type::Record(inner) => {
-                        let context =
-                            if self.program.name_of(inner).as_str() == "WallsBlock" { Context::Walls } else { Context::Plain };
+                        let context = if self.program.name_of(inner).as_str() == "WallsBlock" {
+                            Context::Walls
+                        } else {
+                            Context::Plain
+                        };
                         self.record_block(block, inner, context, name.span);
                     }
                     other => self.report(
@@ -261,9 +273,11 @@ impl Checker<'_> {
         finding = if name.name.as_str().starts_with("heig") && all.contains(&"footing") {
             finding.mend("height is worked out: say `top` and `footing`")
         } else if let Some(near) = closest(name.name.as_str(), all.iter().copied()) {
-            finding
-                .mend(format!("did you mean `{near}`?"))
-                .fix(Fix::needs_consent(format!("write `{near}`"), name.span, near))
+            finding.mend(format!("did you mean `{near}`?")).fix(Fix::needs_consent(
+                format!("write `{near}`"),
+                name.span,
+                near,
+            ))
         } else {
             finding.mend(format!("it takes {}", all.join(", ")))
         };
@@ -278,13 +292,21 @@ impl Checker<'_> {
                 Item::Property { name, value } => {
                     self.infer(*value);
                     self.report(
-                        Finding::new(codes::UNKNOWN_PROPERTY, name.span, format!("there is no property `{}` here", name.name))
-                            .mend(context.words()),
+                        Finding::new(
+                            codes::UNKNOWN_PROPERTY,
+                            name.span,
+                            format!("there is no property `{}` here", name.name),
+                        )
+                        .mend(context.words()),
                     );
                 }
                 Item::Section { name, .. } => self.report(
-                    Finding::new(codes::UNKNOWN_PROPERTY, name.span, format!("there is no section `{}` here", name.name))
-                        .mend(context.words()),
+                    Finding::new(
+                        codes::UNKNOWN_PROPERTY,
+                        name.span,
+                        format!("there is no section `{}` here", name.name),
+                    )
+                    .mend(context.words()),
                 ),
             }
         }

@@ -215,9 +215,11 @@ impl Checker<'_> {
             Finding::new(codes::UNKNOWN_ARGUMENT, name.span, format!("`{callee}` has no `{}`", name.name))
                 .related(self.program.span_of(def), "declared here");
         if let Some(near) = near {
-            finding = finding
-                .mend(format!("did you mean `{near}`?"))
-                .fix(Fix::needs_consent(format!("write `{near}`"), name.span, near));
+            finding = finding.mend(format!("did you mean `{near}`?")).fix(Fix::needs_consent(
+                format!("write `{near}`"),
+                name.span,
+                near,
+            ));
         } else if all.is_empty() {
             finding = finding.mend("it takes nothing");
         } else {
@@ -274,8 +276,12 @@ impl Checker<'_> {
                     || (builtin != Builtin::Sum && matches!(element, Type::Elevation | Type::Temperature | Type::Date));
                 if !fits {
                     self.report(
-                        Finding::new(codes::TYPE_MISMATCH, self.module[list].span, format!("`{name}` takes quantities"))
-                            .label(format!("these are {}", self.describe(&element))),
+                        Finding::new(
+                            codes::TYPE_MISMATCH,
+                            self.module[list].span,
+                            format!("`{name}` takes quantities"),
+                        )
+                        .label(format!("these are {}", self.describe(&element))),
                     );
                     return Type::Unknown;
                 }

@@ -38,12 +38,18 @@ impl Checker<'_> {
                     .mend("give a value for that case: `… ?? …`, or ask first: `if … == none then … else …`")
             }
             (Type::Quantity(dim, _), Type::Quantity(other, _)) if dim != other => {
-                let code = if dim.has_nominal() || other.has_nominal() { codes::UNLIKE_UNITS } else { codes::UNLIKE_DIMENSIONS };
+                let code = if dim.has_nominal() || other.has_nominal() {
+                    codes::UNLIKE_UNITS
+                } else {
+                    codes::UNLIKE_DIMENSIONS
+                };
                 Finding::new(code, span, format!("`{}` is {}; {} is due here", brief(source), words.1, words.0))
             }
-            (Type::Loose(_), Type::Quantity(..)) | (Type::Quantity(..), Type::Loose(_)) => {
-                Finding::new(codes::UNLIKE_DIMENSIONS, span, format!("`{}` is {}; {} is due here", brief(source), words.1, words.0))
-            }
+            (Type::Loose(_), Type::Quantity(..)) | (Type::Quantity(..), Type::Loose(_)) => Finding::new(
+                codes::UNLIKE_DIMENSIONS,
+                span,
+                format!("`{}` is {}; {} is due here", brief(source), words.1, words.0),
+            ),
             _ => Finding::new(codes::TYPE_MISMATCH, span, format!("{} is due here, not {}", words.0, words.1)),
         };
         finding = finding.label(format!("this is {}", words.1));

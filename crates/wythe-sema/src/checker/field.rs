@@ -113,9 +113,11 @@ impl Checker<'_> {
         let words = self.describe(value);
         let mut finding = Finding::new(codes::UNKNOWN_FIELD, name.span, format!("{words} has no `{}`", name.name));
         if let Some(near) = near {
-            finding = finding
-                .mend(format!("did you mean `{near}`?"))
-                .fix(Fix::needs_consent(format!("write `{near}`"), name.span, near));
+            finding = finding.mend(format!("did you mean `{near}`?")).fix(Fix::needs_consent(
+                format!("write `{near}`"),
+                name.span,
+                near,
+            ));
         } else if !fields.is_empty() {
             let all: Vec<_> = fields.iter().map(|f| f.as_str()).collect();
             finding = finding.mend(format!("it has {}", all.join(", ")));

@@ -82,7 +82,11 @@ impl Checker<'_> {
                     Type::Place
                 }
                 _ => {
-                    self.report(Finding::new(codes::TYPE_MISMATCH, expr.span, "a place has two parts: `(east, north)`"));
+                    self.report(Finding::new(
+                        codes::TYPE_MISMATCH,
+                        expr.span,
+                        "a place has two parts: `(east, north)`",
+                    ));
                     Type::Unknown
                 }
             },

@@ -19,7 +19,13 @@ use super::Checker;
 
 impl Checker<'_> {
     /// A number with or without a unit.
-    pub(super) fn number(&mut self, id: ExprId, figure: Span, unit: Option<&UnitExpr>, expected: Option<&Type>) -> Type {
+    pub(super) fn number(
+        &mut self,
+        id: ExprId,
+        figure: Span,
+        unit: Option<&UnitExpr>,
+        expected: Option<&Type>,
+    ) -> Type {
         let value = match Scalar::parse(self.text(figure)) {
             Ok(value) => value,
             Err(error) => {
@@ -129,11 +135,14 @@ impl Checker<'_> {
         let zone = self.text(ident.span).len() == 1 && ident.name.as_str().chars().all(|c| c.is_ascii_uppercase());
         let mut finding = Finding::new(codes::UNKNOWN_UNIT, ident.span, format!("there is no unit `{}`", ident.name))
             .label("a name right after a number is its unit");
-        let own = self.module.decls.iter().filter(|d| matches!(d.kind, DeclKind::Unit(_))).map(|d| d.name.name.as_str());
+        let own =
+            self.module.decls.iter().filter(|d| matches!(d.kind, DeclKind::Unit(_))).map(|d| d.name.name.as_str());
         if let Some(near) = closest(ident.name.as_str(), all_units().iter().map(|u| u.symbol).chain(own)) {
-            finding = finding
-                .mend(format!("did you mean `{near}`?"))
-                .fix(wythe_findings::Fix::needs_consent(format!("write `{near}`"), ident.span, near));
+            finding = finding.mend(format!("did you mean `{near}`?")).fix(wythe_findings::Fix::needs_consent(
+                format!("write `{near}`"),
+                ident.span,
+                near,
+            ));
         } else if zone {
             finding = finding.mend("a climate zone is written `zone_4a`");
         } else {

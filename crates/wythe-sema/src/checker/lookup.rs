@@ -89,19 +89,27 @@ impl Checker<'_> {
         self.mention(import.name.span, Target::Def(def));
         if !public {
             self.report(
-                Finding::new(codes::NOT_PUBLIC, import.name.span, format!("`{}` is private to its file", import.name.name))
-                    .label("used here")
-                    .related(self.program.span_of(def), "declared here without `pub`")
-                    .mend("write `pub` before its declaration"),
+                Finding::new(
+                    codes::NOT_PUBLIC,
+                    import.name.span,
+                    format!("`{}` is private to its file", import.name.name),
+                )
+                .label("used here")
+                .related(self.program.span_of(def), "declared here without `pub`")
+                .mend("write `pub` before its declaration"),
             );
         }
         if let Some(&index) = self.data.declared.names.get(&local.name) {
             let here = self.module.decls[index as usize].name.span;
             self.report(
-                Finding::new(codes::DUPLICATE_NAME, local.span, format!("`{}` is used and declared in one file", local.name))
-                    .label("used here")
-                    .related(here, "declared here")
-                    .mend("take it under another name: `… as …`"),
+                Finding::new(
+                    codes::DUPLICATE_NAME,
+                    local.span,
+                    format!("`{}` is used and declared in one file", local.name),
+                )
+                .label("used here")
+                .related(here, "declared here")
+                .mend("take it under another name: `… as …`"),
             );
         } else if let Some((other, first)) = self.imported.insert(local.name, (def, local.span))
             && other != def
@@ -159,9 +167,11 @@ impl Checker<'_> {
         let mut finding = Finding::new(codes::UNKNOWN_NAME, ident.span, format!("`{}` is not known here", ident.name))
             .label("neither declared in this file nor used from another");
         if let Some(near) = near {
-            finding = finding
-                .mend(format!("did you mean `{near}`?"))
-                .fix(wythe_findings::Fix::needs_consent(format!("write `{near}`"), ident.span, near));
+            finding = finding.mend(format!("did you mean `{near}`?")).fix(wythe_findings::Fix::needs_consent(
+                format!("write `{near}`"),
+                ident.span,
+                near,
+            ));
         } else {
             finding = finding.mend("declare it, or name it in a `use` line");
         }
@@ -175,10 +185,11 @@ impl Checker<'_> {
         let first = way[0];
         let mut words: Vec<_> = way.iter().map(|n| format!("`{}`", n.name)).collect();
         words.push(words[0].clone());
-        let mut finding = Finding::new(codes::DECLARATION_CYCLE, first.span, format!("`{}` is defined by itself", first.name))
-            .label("its value needs its own value")
-            .cause(words.join(" needs "))
-            .mend("give one of them a value of its own");
+        let mut finding =
+            Finding::new(codes::DECLARATION_CYCLE, first.span, format!("`{}` is defined by itself", first.name))
+                .label("its value needs its own value")
+                .cause(words.join(" needs "))
+                .mend("give one of them a value of its own");
         for other in &way[1..] {
             finding = finding.related(other.span, "and this is on the way");
         }

@@ -77,11 +77,8 @@ impl<'a> Checker<'a> {
     fn new(program: &'a Program, data: &'a ModuleData, file: FileId) -> Self {
         let module: &Module = &data.module;
         let count = module.exprs.len();
-        let out = Checked {
-            types: vec![Type::Unknown; count],
-            resolutions: vec![Res::None; count],
-            ..Checked::default()
-        };
+        let out =
+            Checked { types: vec![Type::Unknown; count], resolutions: vec![Res::None; count], ..Checked::default() };
         Checker {
             program,
             data,

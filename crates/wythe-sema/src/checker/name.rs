@@ -27,7 +27,9 @@ impl Checker<'_> {
         {
             return ty;
         }
-        if hope == Some(&Type::Currency) && unit_named(name).is_some_and(|u| u.nominal().is_some_and(|n| n.is_currency())) {
+        if hope == Some(&Type::Currency)
+            && unit_named(name).is_some_and(|u| u.nominal().is_some_and(|n| n.is_currency()))
+        {
             self.resolve(id, Res::Currency(name));
             return Type::Currency;
         }
@@ -82,7 +84,11 @@ impl Checker<'_> {
             Signature::Value(ty) => ty,
             Signature::Buildup { params, kind } => {
                 let complete = params.iter().all(|p| p.default.is_some());
-                if complete && !matches!(hope, Some(Type::Callable(_))) { Type::Buildup(kind) } else { Type::Callable(def) }
+                if complete && !matches!(hope, Some(Type::Callable(_))) {
+                    Type::Buildup(kind)
+                } else {
+                    Type::Callable(def)
+                }
             }
             Signature::Function { .. } => Type::Callable(def),
             Signature::Enum { .. } | Signature::Record(_) => Type::Callable(def),
@@ -119,9 +125,11 @@ impl Checker<'_> {
         let mut finding =
             Finding::new(codes::UNKNOWN_MEMBER, span, format!("`{name}` is not one of {}", self.program.name_of(def)));
         if let Some(near) = near {
-            finding = finding
-                .mend(format!("did you mean `{near}`?"))
-                .fix(wythe_findings::Fix::needs_consent(format!("write `{near}`"), span, near));
+            finding = finding.mend(format!("did you mean `{near}`?")).fix(wythe_findings::Fix::needs_consent(
+                format!("write `{near}`"),
+                span,
+                near,
+            ));
         } else {
             finding = finding.mend(format!("it is one of {}", all.collect::<Vec<_>>().join(", ")));
         }

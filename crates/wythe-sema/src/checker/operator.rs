@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use wythe_findings::{Fix, Finding, codes};
+use wythe_findings::{Finding, Fix, codes};
 use wythe_source::Span;
 use wythe_syntax::ast::{BinaryOp, ExprId, ExprKind, UnitExpr};
 use wythe_units::{Dim, Kind};
@@ -14,7 +14,14 @@ use super::Checker;
 use super::expect::brief;
 
 impl Checker<'_> {
-    pub(super) fn binary(&mut self, op: BinaryOp, op_span: Span, left: ExprId, right: ExprId, hope: Option<&Type>) -> Type {
+    pub(super) fn binary(
+        &mut self,
+        op: BinaryOp,
+        op_span: Span,
+        left: ExprId,
+        right: ExprId,
+        hope: Option<&Type>,
+    ) -> Type {
         match op {
             BinaryOp::Or | BinaryOp::And => {
                 self.expect(left, &Type::Bool);
@@ -97,11 +104,7 @@ impl Checker<'_> {
     }
 
     fn equatable(&self, a: &Type, b: &Type) -> bool {
-        *a == Type::Nothing
-            || *b == Type::Nothing
-            || a.accepts(b)
-            || b.accepts(a)
-            || a.required().accepts(b.required())
+        *a == Type::Nothing || *b == Type::Nothing || a.accepts(b) || b.accepts(a) || a.required().accepts(b.required())
     }
 
     fn ordered(&mut self, op: BinaryOp, op_span: Span, (left, a): (ExprId, Type), (right, b): (ExprId, Type)) {
@@ -116,7 +119,9 @@ impl Checker<'_> {
             return self.unlike(op, op_span, (left, &a), (right, &b));
         }
         let comparable = match &a {
-            Type::Enum(def) => matches!(self.signature_of(*def), Signature::Enum { ordered: true, .. } | Signature::Unknown),
+            Type::Enum(def) => {
+                matches!(self.signature_of(*def), Signature::Enum { ordered: true, .. } | Signature::Unknown)
+            }
             Type::Temperature | Type::Elevation | Type::Date | Type::Unknown => true,
             other => other.is_quantity(),
         };
@@ -196,7 +201,11 @@ impl Checker<'_> {
                 match dim {
                     Ok(dim) => Type::quantity(dim),
                     Err(_) => {
-                        self.report(Finding::new(codes::BAD_UNIT, op_span, "this has too many dimensions to be of use"));
+                        self.report(Finding::new(
+                            codes::BAD_UNIT,
+                            op_span,
+                            "this has too many dimensions to be of use",
+                        ));
                         Type::Unknown
                     }
                 }
@@ -208,8 +217,12 @@ impl Checker<'_> {
                 let (at, wrong) = if a.is_quantity() { (right, &b) } else { (left, &a) };
                 let verb = if op == BinaryOp::Multiply { "multiplied" } else { "divided" };
                 self.report(
-                    Finding::new(codes::TYPE_MISMATCH, self.module[at].span, format!("{} cannot be {verb}", self.describe(wrong)))
-                        .label("a quantity is due here"),
+                    Finding::new(
+                        codes::TYPE_MISMATCH,
+                        self.module[at].span,
+                        format!("{} cannot be {verb}", self.describe(wrong)),
+                    )
+                    .label("a quantity is due here"),
                 );
                 Type::Unknown
             }
@@ -220,27 +233,42 @@ impl Checker<'_> {
     fn two_readings(&mut self, op: BinaryOp, op_span: Span, left: ExprId, right: ExprId) {
         let ExprKind::Binary { op: BinaryOp::Divide, left: a, right: b, .. } = self.module[left].kind else { return };
         let whole = self.module[left].span.to(self.module[right].span);
-        let (a, b, c) = (self.text(self.module[a].span), self.text(self.module[b].span), self.text(self.module[right].span));
+        let (a, b, c) =
+            (self.text(self.module[a].span), self.text(self.module[b].span), self.text(self.module[right].span));
         let sign = op.text();
         let first = format!("({a} / {b}) {sign} {c}");
         let second = if op == BinaryOp::Multiply { format!("{a} / ({b} * {c})") } else { format!("{a} / ({b} / {c})") };
         self.report(
-            Finding::new(codes::TWO_READINGS, op_span, format!("`{}` can be read in two ways", brief(self.text(whole))))
-                .label(format!("`{sign}` after `/` without brackets"))
-                .mend(format!("write `{}` or `{}`", brief(&first), brief(&second)))
-                .fix(Fix::needs_consent(format!("read it as {first}"), whole, first.clone()))
-                .fix(Fix::needs_consent(format!("read it as {second}"), whole, second.clone())),
+            Finding::new(
+                codes::TWO_READINGS,
+                op_span,
+                format!("`{}` can be read in two ways", brief(self.text(whole))),
+            )
+            .label(format!("`{sign}` after `/` without brackets"))
+            .mend(format!("write `{}` or `{}`", brief(&first), brief(&second)))
+            .fix(Fix::needs_consent(format!("read it as {first}"), whole, first.clone()))
+            .fix(Fix::needs_consent(format!("read it as {second}"), whole, second.clone())),
         );
     }
 
-    fn unlike_kinds(&mut self, op: BinaryOp, op_span: Span, a: (ExprId, Dim, Option<Kind>), b: (ExprId, Dim, Option<Kind>)) {
+    fn unlike_kinds(
+        &mut self,
+        op: BinaryOp,
+        op_span: Span,
+        a: (ExprId, Dim, Option<Kind>),
+        b: (ExprId, Dim, Option<Kind>),
+    ) {
         let words = (a.1.describe_kind(a.2), b.1.describe_kind(b.2));
         let name = a.2.or(b.2).map_or("Area", Kind::type_name);
         self.report(
-            Finding::new(codes::UNLIKE_KINDS, op_span, format!("{} and {} are not {} in the trade", words.0, words.1, verb(op)))
-                .related(self.module[a.0].span, format!("this is {}", words.0))
-                .related(self.module[b.0].span, format!("this is {}", words.1))
-                .mend(format!("if you mean it, convert one of them openly: `{name}(…)`")),
+            Finding::new(
+                codes::UNLIKE_KINDS,
+                op_span,
+                format!("{} and {} are not {} in the trade", words.0, words.1, verb(op)),
+            )
+            .related(self.module[a.0].span, format!("this is {}", words.0))
+            .related(self.module[b.0].span, format!("this is {}", words.1))
+            .mend(format!("if you mean it, convert one of them openly: `{name}(…)`")),
         );
     }
 
@@ -259,7 +287,9 @@ impl Checker<'_> {
             .related(right, format!("`{}` is {}", brief(self.text(right)), words.1));
         finding = finding.mend(match code {
             c if c == codes::UNLIKE_UNITS => "make both the same unit: price each, or count each by what it covers",
-            c if c == codes::UNLIKE_DIMENSIONS => "look for the property that was meant, such as a layer's `resistance` and not its `thickness`",
+            c if c == codes::UNLIKE_DIMENSIONS => {
+                "look for the property that was meant, such as a layer's `resistance` and not its `thickness`"
+            }
             _ => "bring both sides to one sort of value",
         });
         self.report(finding);
@@ -286,9 +316,13 @@ impl Checker<'_> {
         {
             let words = (dim.describe(), unit_known.dim().describe());
             self.report(
-                Finding::new(codes::UNLIKE_DIMENSIONS, unit.span, format!("{} cannot be shown in `{}`", words.0, unit_known.text()))
-                    .label(format!("a unit of {}", words.1))
-                    .related(self.module[value].span, format!("this is {}", words.0)),
+                Finding::new(
+                    codes::UNLIKE_DIMENSIONS,
+                    unit.span,
+                    format!("{} cannot be shown in `{}`", words.0, unit_known.text()),
+                )
+                .label(format!("a unit of {}", words.1))
+                .related(self.module[value].span, format!("this is {}", words.0)),
             );
         }
         self.out.units.insert(id, unit_known);

@@ -28,8 +28,12 @@ impl Checker<'_> {
                     "List" => Type::List(inner),
                     other => {
                         self.report(
-                            Finding::new(codes::UNKNOWN_TYPE, name.span, format!("`{other}` takes no type in brackets"))
-                                .mend("`Range[…]`, `Size[…]` and `[…]` do"),
+                            Finding::new(
+                                codes::UNKNOWN_TYPE,
+                                name.span,
+                                format!("`{other}` takes no type in brackets"),
+                            )
+                            .mend("`Range[…]`, `Size[…]` and `[…]` do"),
                         );
                         Type::Unknown
                     }
@@ -94,7 +98,8 @@ impl Checker<'_> {
         if let Some(near) = near {
             finding = finding.mend(format!("did you mean `{near}`?"));
         } else {
-            finding = finding.mend("types are named with a capital letter, such as `Length`, `Board` or a record of your own");
+            finding = finding
+                .mend("types are named with a capital letter, such as `Length`, `Board` or a record of your own");
         }
         self.report(finding);
         Type::Unknown
@@ -114,9 +119,13 @@ impl Checker<'_> {
                 let near = closest(ident.name.as_str(), Class::ALL.map(Class::name));
                 let all = Class::ALL.map(Class::name).join(", ");
                 self.report(
-                    Finding::new(codes::UNKNOWN_TYPE, ident.span, format!("there is no product class `{}`", ident.name))
-                        .label("a class is due here")
-                        .mend(near.map_or_else(|| format!("the classes are {all}"), |n| format!("did you mean `{n}`?"))),
+                    Finding::new(
+                        codes::UNKNOWN_TYPE,
+                        ident.span,
+                        format!("there is no product class `{}`", ident.name),
+                    )
+                    .label("a class is due here")
+                    .mend(near.map_or_else(|| format!("the classes are {all}"), |n| format!("did you mean `{n}`?"))),
                 );
             }
         }
