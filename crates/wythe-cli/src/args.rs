@@ -93,6 +93,9 @@ pub(crate) struct Check {
     /// Show only what stands in files that differ from a git revision, or in files that use them.
     #[arg(long, value_name = "REVISION")]
     pub changed: Option<String>,
+    /// Draw remarks too, which else are only counted.
+    #[arg(long)]
+    pub remarks: bool,
     /// How many findings to draw; the rest are counted.
     #[arg(long, value_name = "COUNT", default_value_t = 200)]
     pub limit: usize,

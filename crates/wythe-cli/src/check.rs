@@ -11,7 +11,7 @@ use crate::baseline::{Held, WithBaseline, today};
 use crate::changed::touched;
 use crate::exit::Exit;
 use crate::output::{complain, out, style};
-use crate::report::{Part, report};
+use crate::report::{Drawn, Part, report};
 use crate::repository::{Opened, open};
 
 pub(crate) fn run(args: &Check, color: When) -> io::Result<Exit> {
@@ -57,7 +57,8 @@ pub(crate) fn run(args: &Check, color: When) -> io::Result<Exit> {
         .map(|(findings, files)| Part { findings, files, checked: checked(files.opened) })
         .collect();
     let mut out = out();
-    report(&parts, args.format, args.limit, style(color), &mut out)?;
+    let drawn = Drawn { limit: args.limit, remarks: args.remarks };
+    report(&parts, args.format, drawn, style(color), &mut out)?;
     out.flush()?;
     let unreached = if reached_all { Exit::Clean } else { Exit::Unusable };
     Ok(worst.unwrap_or(Exit::Clean).max(unreached))

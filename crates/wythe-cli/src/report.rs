@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use clap::ValueEnum;
-use wythe_findings::Finding;
+use wythe_findings::{Finding, Severity};
 use wythe_render::Files;
 use wythe_render::ci::{self, Checked};
 use wythe_render::json::Findings;
@@ -39,18 +39,27 @@ pub(crate) struct Part<'a> {
     pub checked: Vec<String>,
 }
 
-/// Writes the findings; for people, no more than `limit` of them.
+/// How much of the findings people are shown; programs are given all.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Drawn {
+    /// No more than this many.
+    pub limit: usize,
+    /// Remarks too, which else are only counted.
+    pub remarks: bool,
+}
+
+/// Writes the findings.
 pub(crate) fn report(
     parts: &[Part<'_>],
     format: ReportFormat,
-    limit: usize,
+    drawn: Drawn,
     style: Style,
     out: &mut dyn Write,
 ) -> io::Result<()> {
     let checked: Vec<Checked<'_>> =
         parts.iter().map(|p| Checked { findings: &p.findings, files: p.files, checked: &p.checked }).collect();
     let text = match format {
-        ReportFormat::Text => return text(parts, limit, style, out),
+        ReportFormat::Text => return text(parts, drawn, style, out),
         ReportFormat::Github => return ci::github(&checked, out),
         ReportFormat::Json => {
             let mut document = Findings::default();
@@ -67,22 +76,25 @@ pub(crate) fn report(
     out.write_all(text.as_bytes())
 }
 
-fn text(parts: &[Part<'_>], limit: usize, style: Style, out: &mut dyn Write) -> io::Result<()> {
-    let mut left = limit;
+fn text(parts: &[Part<'_>], drawn: Drawn, style: Style, out: &mut dyn Write) -> io::Result<()> {
+    let mut left = drawn.limit;
     for part in parts {
         let mut sheets = Sheets::new(part.files);
-        for finding in part.findings.iter().take(left) {
+        let shown = part.findings.iter().filter(|f| drawn.remarks || f.severity > Severity::Information);
+        for finding in shown.take(left) {
             write_finding(finding, &mut sheets, style, out)?;
+            left -= 1;
         }
-        left = left.saturating_sub(part.findings.len());
     }
     let counts = Counts::of(parts.iter().flat_map(|part| &part.findings));
-    if counts.total() > limit {
-        writeln!(out, "{} more are not drawn; --limit draws more", counts.total() - limit)?;
+    let due = if drawn.remarks { counts.total() } else { counts.total() - counts.information };
+    if due > drawn.limit {
+        writeln!(out, "{} more are not drawn; --limit draws more", due - drawn.limit)?;
     }
     let line = summary(counts, parts.iter().map(|part| part.checked.len()).sum());
     if !line.is_empty() {
-        writeln!(out, "{line}")?;
+        let hint = if counts.information > 0 && !drawn.remarks { "; --remarks draws the remarks" } else { "" };
+        writeln!(out, "{line}{hint}")?;
     }
     Ok(())
 }

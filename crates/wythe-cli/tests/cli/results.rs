@@ -40,3 +40,13 @@ fn a_question_that_makes_no_sense_is_told_as_a_finding() {
     assert_eq!(run.code, 1);
     assert!(run.out.contains("[W0220]"), "{}", run.out);
 }
+
+#[test]
+fn remarks_are_counted_and_drawn_on_request() {
+    let quiet = cedar_row(&["check"]);
+    assert_eq!(quiet.code, 0, "{}", quiet.out);
+    assert_eq!(quiet.out.lines().count(), 1, "{}", quiet.out);
+    assert!(quiet.out.ends_with("--remarks draws the remarks\n"), "{}", quiet.out);
+    let told = cedar_row(&["check", "--remarks"]);
+    assert!(told.out.contains("a bare band of 4 in"), "{}", told.out);
+}
