@@ -29,6 +29,10 @@ use clap::Parser as _;
 use args::{Args, Command};
 use exit::Exit;
 
+/// A check makes and drops many small things on several threads.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> ExitCode {
     let args = Args::parse();
     // A breakdown is told in our own words below; who looks for its cause asks for the system's.

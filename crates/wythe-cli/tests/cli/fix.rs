@@ -44,7 +44,10 @@ fn fixes_are_made_one_after_another_while_each_leaves_less_to_do() {
     assert!(made.out.ends_with("2 fixes in 1 file made\n"), "{}", made.shown());
     // What is left offers no edit, and nothing else has come.
     let after = plans.run(&["check"]).out;
-    assert!(after.contains("[W0401]") && after.ends_with("1 error, 2 remarks in 6 files; --remarks draws the remarks\n"), "{after}");
+    assert!(
+        after.contains("[W0401]") && after.ends_with("1 error, 2 remarks in 6 files; --remarks draws the remarks\n"),
+        "{after}"
+    );
 }
 
 #[cfg(unix)]

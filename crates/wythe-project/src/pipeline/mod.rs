@@ -4,6 +4,7 @@
 
 pub(crate) mod check;
 pub(crate) mod foundations;
+pub(crate) mod head;
 pub(crate) mod link;
 pub(crate) mod order;
 pub(crate) mod read;

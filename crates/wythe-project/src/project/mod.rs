@@ -1,5 +1,6 @@
 //! A repository under examination: its files, what is known of each, and what a change makes due again.
 
+mod in_turn;
 mod judge;
 mod load;
 mod manifest;
@@ -11,7 +12,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use jiff::civil::Date;
-use rustc_hash::FxHashSet;
+use rustc_hash::{FxHashMap, FxHashSet};
 use wythe_eval::Judgement;
 use wythe_findings::Finding;
 use wythe_sema::{DefId, Prelude, Program};
@@ -57,6 +58,10 @@ pub struct Project {
     roots: BTreeSet<FileId>,
     /// Files whose text may have changed since the last check.
     stale: FxHashSet<FileId>,
+    /// Files asked for, checked and let go.
+    released: BTreeSet<FileId>,
+    /// The texts of files let go whose findings are still to be shown.
+    kept_texts: FxHashMap<FileId, Arc<str>>,
     /// Files to be checked again though their text is the same.
     due: FxHashSet<FileId>,
     /// Files in the program: the roots and all they use.
@@ -90,6 +95,8 @@ impl Project {
             states: Vec::new(),
             roots: BTreeSet::new(),
             stale: FxHashSet::default(),
+            released: BTreeSet::new(),
+            kept_texts: FxHashMap::default(),
             due: FxHashSet::default(),
             reached: FxHashSet::default(),
             order: Order::default(),

@@ -39,7 +39,10 @@ impl Project {
         if file == Prelude::FILE {
             return wythe_sema::PRELUDE_TEXT;
         }
-        self.parsed(file).map_or("", |p| &p.text)
+        match self.parsed(file) {
+            Some(parsed) => &parsed.text,
+            None => self.kept_texts.get(&file).map_or("", |text| text),
+        }
     }
 
     /// A file as last read.
@@ -59,7 +62,7 @@ impl Project {
 
     /// The files asked for, in the order met.
     pub fn roots(&self) -> impl Iterator<Item = FileId> {
-        self.roots.iter().copied()
+        self.roots.iter().chain(&self.released).copied()
     }
 
     /// The code packs a file is held to: the manifest's, then those it uses, each after what it builds on.
