@@ -27,6 +27,7 @@ pub(crate) enum Command {
     Check(Check),
     Compare(crate::bill::compare::Compare),
     CutList(crate::bill::cut_list::CutList),
+    Draw(crate::draw::Draw),
     Explain(Explain),
     Fix(crate::fix::Fix),
     Format(Layout),

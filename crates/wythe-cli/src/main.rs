@@ -6,6 +6,7 @@ mod bill;
 mod changed;
 mod check;
 mod climate;
+mod draw;
 mod exit;
 mod explain;
 mod fix;
@@ -56,6 +57,7 @@ fn main() -> ExitCode {
         Command::Takeoff(takeoff) => bill::takeoff::run(takeoff, args.color),
         Command::Why(why) => why::run(why, args.color),
         Command::WhatIf(what_if) => bill::what_if::run(what_if, args.color),
+        Command::Draw(draw) => draw::run(draw),
         Command::Explain(explain) => explain::run(explain),
         Command::Format(layout) => format::run(layout),
         Command::Serve(serve) => serve::run(serve),

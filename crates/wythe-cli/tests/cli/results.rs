@@ -50,3 +50,18 @@ fn remarks_are_counted_and_drawn_on_request() {
     let told = cedar_row(&["check", "--remarks"]);
     assert!(told.out.contains("a bare band of 4 in"), "{}", told.out);
 }
+
+#[test]
+fn a_house_is_drawn_whole() {
+    let plans = Plans::new(&[]);
+    let into = plans.path("drawings");
+    let run = cedar_row(&["draw", "unit_4", "--into", into.to_str().unwrap(), "--theme", "print"]);
+    assert_eq!(run.code, 0, "{}", run.err);
+    let names: Vec<&str> = run.out.lines().filter_map(|line| line.rsplit('/').next()).collect();
+    for name in ["unit_4_plan.svg", "unit_4_section_south.svg", "unit_4_sequence.svg", "unit_4_control_lines.svg"] {
+        assert!(names.contains(&name), "{names:?}");
+        assert!(plans.read(&format!("drawings/{name}")).contains("<svg"));
+    }
+    let blocked = cedar_row(&["draw", "unit_4", "--into", "wythe.toml/no"]);
+    assert_eq!(blocked.code, 2);
+}
