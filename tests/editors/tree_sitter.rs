@@ -65,7 +65,7 @@ fn of_compiler(module: &Module) -> BTreeSet<Thing> {
         if let DeclKind::Fn(f) = &decl.kind {
             f.params.iter().for_each(|p| add("parameter", p.name.span));
         }
-        if let Some(block) = wythe_ide::occurrence::block_of(&decl.kind) {
+        if let Some(block) = decl.kind.block() {
             items(block, &mut add);
         }
     }

@@ -39,16 +39,11 @@ impl Range {
     }
 }
 
-/// Levels of a pier told as those of a wall: grade and footing are the crawl floor.
-pub(crate) fn levels_of_pier(pier: &Pier) -> Levels {
-    Levels { top: pier.top, sill: pier.top, grade: pier.ground, ground: pier.ground, footing: pier.ground }
-}
-
 /// The levels of every part built with an assembly: each stretch of wall, each pier.
 pub(crate) fn all_levels(f: &Foundation, id: AssemblyId) -> impl Iterator<Item = Levels> + '_ {
     let walls =
         f.walls.iter().filter(move |w| w.assembly == Some(id)).flat_map(|w| w.stretches.iter().map(|s| s.levels));
-    let piers = f.piers.iter().filter(move |p| p.assembly == Some(id)).map(levels_of_pier);
+    let piers = f.piers.iter().filter(move |p| p.assembly == Some(id)).map(Pier::levels);
     walls.chain(piers)
 }
 

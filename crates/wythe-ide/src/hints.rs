@@ -13,7 +13,6 @@ use wythe_units::{DisplayOptions, Quantity, UnitSystem, format_quantity, unit_na
 use crate::buildings;
 use crate::figures::figure;
 use crate::hover::{frame_at, total_resistance};
-use crate::occurrence::block_of;
 
 /// What a hint shows; an editor may turn each sort off.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Hash)]
@@ -171,7 +170,7 @@ fn values(project: &Project, range: Span, out: &mut Vec<Hint>) {
             value_of(binding, out);
         }
         if let DeclKind::Test { .. } = &decl.kind {
-            for item in block_of(&decl.kind).map_or(&[][..], |b| &b.items) {
+            for item in decl.kind.block().map_or(&[][..], |b| &b.items) {
                 if let Item::Statement(statement) = item
                     && let StatementKind::Let(binding) = &statement.kind
                 {

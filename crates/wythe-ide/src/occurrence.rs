@@ -85,7 +85,7 @@ fn declared(module: &Module, file: FileId) -> Vec<(Span, Target)> {
             _ => &[],
         };
         out.extend(params.iter().map(|p| local(p.name)));
-        if let Some(block) = block_of(&decl.kind) {
+        if let Some(block) = decl.kind.block() {
             bound(block, &mut out);
         }
     }
@@ -119,25 +119,5 @@ fn bound(block: &Block, out: &mut Vec<(Span, Target)>) {
                 _ => {}
             },
         }
-    }
-}
-
-/// The block of a declaration.
-pub fn block_of(kind: &DeclKind) -> Option<&Block> {
-    match kind {
-        DeclKind::Product { block, .. }
-        | DeclKind::Buildup { block, .. }
-        | DeclKind::Joint { block, .. }
-        | DeclKind::Phase(block)
-        | DeclKind::Site(block)
-        | DeclKind::Foundation { block, .. }
-        | DeclKind::Rule(block)
-        | DeclKind::Amend { block, .. }
-        | DeclKind::Waiver { block, .. }
-        | DeclKind::Prices(block)
-        | DeclKind::Rates(block)
-        | DeclKind::Log(block)
-        | DeclKind::Test { block, .. } => Some(block),
-        DeclKind::Let(_) | DeclKind::Fn(_) | DeclKind::Unit(_) | DeclKind::Record(_) | DeclKind::Enum { .. } => None,
     }
 }

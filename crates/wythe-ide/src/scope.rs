@@ -132,7 +132,7 @@ pub(crate) fn header(program: &Program, def: DefId) -> String {
     let end = match (&decl.kind, module) {
         (DeclKind::Record(_) | DeclKind::Enum { .. } | DeclKind::Let(_) | DeclKind::Unit(_), _) => decl.span.end,
         (DeclKind::Fn(f), Some(_)) => f.result.span.end,
-        (kind, _) => crate::occurrence::block_of(kind).map_or(decl.span.end, |b| b.span.start),
+        (kind, _) => kind.block().map_or(decl.span.end, |b| b.span.start),
     };
     let text = program.text(wythe_source::Span::new(def.file, decl.span.start, end)).trim();
     let lines: Vec<&str> = text.lines().collect();

@@ -2,10 +2,8 @@
 
 use wythe_project::Project;
 use wythe_source::{FileId, Span};
-use wythe_syntax::ast::{Block, Item, StatementKind};
+use wythe_syntax::ast::{Block, Item};
 use wythe_syntax::tokens;
-
-use crate::occurrence::block_of;
 
 /// The spans around an offset, smallest first.
 pub fn selection(project: &Project, file: FileId, offset: u32) -> Vec<Span> {
@@ -18,7 +16,7 @@ pub fn selection(project: &Project, file: FileId, offset: u32) -> Vec<Span> {
         for decl in &parsed.module.decls {
             if around(decl.span) {
                 out.push(decl.span);
-                if let Some(block) = block_of(&decl.kind) {
+                if let Some(block) = decl.kind.block() {
                     blocks(block, offset, &mut out);
                 }
             }
@@ -53,17 +51,8 @@ fn blocks(block: &Block, offset: u32, out: &mut Vec<Span>) {
             }
             Item::Statement(statement) if statement.span.touches(offset) => {
                 out.push(statement.span);
-                match &statement.kind {
-                    StatementKind::During { block, .. }
-                    | StatementKind::Step { block, .. }
-                    | StatementKind::Opening { block, .. }
-                    | StatementKind::Piers { block, .. }
-                    | StatementKind::Pier { block, .. }
-                    | StatementKind::Pad { block, .. }
-                    | StatementKind::Entry { block, .. }
-                    | StatementKind::Wall { block: Some(block), .. }
-                    | StatementKind::Beam { block: Some(block), .. } => blocks(block, offset, out),
-                    _ => {}
+                if let Some(block) = statement.kind.block() {
+                    blocks(block, offset, out);
                 }
             }
             Item::Property { .. } | Item::Statement(_) => {}

@@ -87,9 +87,7 @@ fn inside(program: &Program, cursor: &Cursor<'_>, head: &[Token], outer: Setting
 fn kind_of(cursor: &Cursor<'_>, head: &[Token]) -> Option<SurfaceKind> {
     let at = head.iter().rposition(|t| t.kind == Kind::Word(Keyword::For))?;
     let word = cursor.text_of(head.get(at + 1)?);
-    [SurfaceKind::Wall, SurfaceKind::Pier, SurfaceKind::Opening, SurfaceKind::Ground]
-        .into_iter()
-        .find(|k| k.word() == word)
+    SurfaceKind::of_word(word)
 }
 
 fn section(program: &Program, def: DefId, name: Symbol) -> Setting {

@@ -75,7 +75,7 @@ fn section(f: &Arc<Foundation>, wall: usize) -> Subject {
 fn statement(project: &Project, name: Span) -> Option<Span> {
     let module = &project.program().module(name.file)?.module;
     let decl = module.decls.iter().find(|d| d.span.holds(name))?;
-    let block = crate::occurrence::block_of(&decl.kind)?;
+    let block = decl.kind.block()?;
     let mut items: Vec<&Item> = block.items.iter().collect();
     for item in &block.items {
         if let Item::Section { block, .. } = item {

@@ -4,8 +4,6 @@ use wythe_project::Project;
 use wythe_source::{FileId, Span};
 use wythe_syntax::ast::{Block, DeclKind, Item, StatementKind};
 
-use crate::occurrence::block_of;
-
 /// What sort of thing a symbol is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Hash)]
 pub enum SymbolKind {
@@ -80,7 +78,7 @@ pub fn document(project: &Project, file: FileId) -> Vec<Outline> {
                 }
                 _ => Vec::new(),
             };
-            if let Some(block) = block_of(&decl.kind) {
+            if let Some(block) = decl.kind.block() {
                 parts(block, &mut children);
             }
             Outline {

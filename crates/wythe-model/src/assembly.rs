@@ -23,6 +23,14 @@ pub enum SurfaceKind {
 }
 
 impl SurfaceKind {
+    /// All, in the order of the reference.
+    pub const ALL: [SurfaceKind; 4] = [SurfaceKind::Wall, SurfaceKind::Pier, SurfaceKind::Opening, SurfaceKind::Ground];
+
+    /// The kind of a word.
+    pub fn of_word(word: &str) -> Option<SurfaceKind> {
+        SurfaceKind::ALL.into_iter().find(|kind| kind.word() == word)
+    }
+
     /// The word for it.
     pub const fn word(self) -> &'static str {
         match self {

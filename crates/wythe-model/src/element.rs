@@ -144,6 +144,13 @@ pub struct Pier {
     pub assembly: Option<AssemblyId>,
 }
 
+impl Pier {
+    /// Its levels: it stands on the ground, on all sides alike.
+    pub const fn levels(&self) -> Levels {
+        Levels { top: self.top, sill: self.top, grade: self.ground, ground: self.ground, footing: self.ground }
+    }
+}
+
 /// An added footing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pad {

@@ -206,10 +206,7 @@ impl Type {
     /// The type as the language writes it.
     pub fn written(&self, program: &Program) -> String {
         match self {
-            Type::Quantity(dim, Some(kind)) => {
-                let _ = dim;
-                kind.type_name().to_owned()
-            }
+            Type::Quantity(_, Some(kind)) => kind.type_name().to_owned(),
             Type::Quantity(dim, None) => dim.type_name().map_or_else(|| dim.describe(), str::to_owned),
             Type::Loose(sort) => sort.name().into(),
             Type::Generic(name) => name.to_string(),

@@ -107,14 +107,7 @@ pub fn runs(f: &Foundation, plan: &Plan, house: usize, prefix: &str) -> Vec<Boar
     for pier in &f.piers {
         each_board(f, pier.assembly, |face, number, work, product| {
             let Some(extent) = work.extent else { return };
-            let levels = wythe_model::Levels {
-                top: pier.top,
-                sill: pier.top,
-                grade: pier.ground,
-                ground: pier.ground,
-                footing: pier.ground,
-            };
-            let (low, high) = extent.on(&levels);
+            let (low, high) = extent.on(&pier.levels());
             let print = Footprint::from(pier);
             let mut at = Length::default();
             for side in [print.width, print.depth, print.width, print.depth] {

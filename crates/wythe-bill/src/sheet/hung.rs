@@ -93,14 +93,7 @@ fn of_house(f: &Foundation, plan: &Plan, house: usize, prefix: &str, terms: &Ter
     for pier in &f.piers {
         each_hung(f, pier.assembly, |_, work, product| {
             let Some(extent) = work.extent else { return };
-            let levels = wythe_model::Levels {
-                top: pier.top,
-                sill: pier.top,
-                grade: pier.ground,
-                ground: pier.ground,
-                footing: pier.ground,
-            };
-            let (low, high) = extent.on(&levels);
+            let (low, high) = extent.on(&pier.levels());
             out.push(HungStrip {
                 house,
                 element: pier.name,

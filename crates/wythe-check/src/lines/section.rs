@@ -6,7 +6,7 @@ use wythe_model::{
 use wythe_source::{Span, Symbol};
 
 use crate::Requirements;
-use crate::levels::{Range, hair, levels_of_pier};
+use crate::levels::{Range, hair};
 use crate::order::history::{History, Life};
 
 /// A section and the parts that have it.
@@ -164,7 +164,7 @@ pub(crate) fn sections(f: &Foundation) -> Vec<Section<'_>> {
     }
     for pier in &f.piers {
         if let Some(id) = pier.assembly {
-            add(id, levels_of_pier(pier), pier.name);
+            add(id, pier.levels(), pier.name);
         }
     }
     out

@@ -5,7 +5,7 @@ use wythe_model::{Extent, Level, Levels, SurfaceKind};
 use wythe_source::Symbol;
 
 use super::context::Context;
-use crate::levels::{hair, levels_of_pier, range_of, rank, say};
+use crate::levels::{hair, range_of, rank, say};
 use crate::{Inches, place};
 
 pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
@@ -65,7 +65,7 @@ fn parts<'a>(context: &'a Context) -> impl Iterator<Item = (Symbol, Levels)> + '
     let (f, id) = (context.foundation, context.id);
     let walls = f.walls.iter().filter(move |w| w.assembly == Some(id));
     let stretches = walls.flat_map(|w| w.stretches.iter().map(|s| (w.name, s.levels)));
-    let piers = f.piers.iter().filter(move |p| p.assembly == Some(id)).map(|p| (p.name, levels_of_pier(p)));
+    let piers = f.piers.iter().filter(move |p| p.assembly == Some(id)).map(|p| (p.name, p.levels()));
     stretches.chain(piers)
 }
 

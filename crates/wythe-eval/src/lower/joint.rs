@@ -23,7 +23,6 @@ pub fn joint<'p>(
 }
 
 fn key(face: FaceRef) -> Option<FaceKey> {
-    let kinds = [SurfaceKind::Wall, SurfaceKind::Pier, SurfaceKind::Opening, SurfaceKind::Ground];
-    let kind = kinds.into_iter().find(|k| k.word() == face.kind.name.as_str())?;
+    let kind = SurfaceKind::of_word(face.kind.name.as_str())?;
     Some(FaceKey { kind, face: face.surface.name })
 }

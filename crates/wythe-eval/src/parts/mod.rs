@@ -194,8 +194,8 @@ impl Evaluator<'_> {
                 quantity(near.max(Length::default()))
             }
             "in_closed_space" => {
-                let below_top = opening_rect(f, number).is_some();
-                Value::Bool(f.space == wythe_model::SpaceKind::Closed && below_top)
+                let stands = opening_rect(f, number).is_some();
+                Value::Bool(f.space == wythe_model::SpaceKind::Closed && stands)
             }
             "plugged" => Value::Bool(opening.plugged),
             "existing" => Value::Bool(opening.existing),

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use uom::si::f64::{Area, Length};
-use wythe_model::geometry::{Basis, Plan, Rect, Turn, opening_rects};
+use wythe_model::geometry::{Basis, Plan, Turn, opening_rects};
 use wythe_model::{Beam, Foundation, MeasuredFace, OpeningKind, Wall};
 
 /// Length of the outline on the face of measurement.
@@ -30,11 +30,7 @@ pub(super) fn gross_area(wall: &Wall) -> Area {
 /// The same with openings deducted.
 pub(super) fn net_area(f: &Arc<Foundation>, number: usize, wall: &Wall) -> Area {
     let openings = opening_rects(f, number);
-    openings.iter().fold(gross_area(wall), |area, o| area - rect_area(&o.rect))
-}
-
-fn rect_area(rect: &Rect) -> Area {
-    rect.area()
+    openings.iter().fold(gross_area(wall), |area, o| area - o.rect.area())
 }
 
 /// Clear height from a beam's underside to the ground.

@@ -42,10 +42,7 @@ fn levels_of(of: &Element) -> Vec<Levels> {
         Element::Wall(f, i) => {
             f.walls.get(*i).map_or_else(Vec::new, |w| w.stretches.iter().map(|s| s.levels).collect())
         }
-        Element::Pier(f, i) => f.piers.get(*i).map_or_else(Vec::new, |pier| {
-            let (top, ground) = (pier.top, pier.ground);
-            vec![Levels { top, sill: top, grade: ground, ground, footing: ground }]
-        }),
+        Element::Pier(f, i) => f.piers.get(*i).map_or_else(Vec::new, |pier| vec![pier.levels()]),
         _ => Vec::new(),
     }
 }

@@ -8,7 +8,6 @@ use wythe_units::{Dim, UnitSystem, preferred_unit};
 
 use super::expected::{before, expected};
 use super::{Asked, Item, ItemKind, chain, import};
-use crate::occurrence::block_of;
 use crate::scope;
 use crate::signature::called;
 
@@ -244,7 +243,7 @@ pub(super) fn locals(asked: &Asked<'_>) -> Vec<(Symbol, Option<Type>)> {
     if let DeclKind::Fn(f) = &decl.kind {
         out.extend(f.lets.iter().map(|l| (l.name.name, None)));
     }
-    if let Some(block) = block_of(&decl.kind) {
+    if let Some(block) = decl.kind.block() {
         bound(asked, block, &mut out);
     }
     out
@@ -278,7 +277,7 @@ fn bound(asked: &Asked<'_>, block: &Block, out: &mut Vec<(Symbol, Option<Type>)>
 pub(super) fn walls(asked: &Asked<'_>) -> Vec<Item> {
     let program = asked.project.program();
     let Some((_, decl)) = scope::around(program, asked.file, asked.cursor.word.0) else { return Vec::new() };
-    let Some(block) = block_of(&decl.kind) else { return Vec::new() };
+    let Some(block) = decl.kind.block() else { return Vec::new() };
     let mut out = Vec::new();
     for item in &block.items {
         if let BlockItem::Section { name, block } = item

@@ -9,13 +9,12 @@ use wythe_syntax::ast::{Block, Item, Statement, StatementKind};
 
 use crate::buildings::{self, Placed};
 use crate::figures::{figure, measure};
-use crate::occurrence::block_of;
 
 /// What is told of the layer whose verb or name stands at a place; nothing elsewhere.
 pub(super) fn told(project: &Project, place: Span) -> Option<String> {
     let decls = &project.program().module(place.file)?.module.decls;
     let decl = decls.iter().find(|d| d.span.holds(place))?;
-    let statement = statement_at(block_of(&decl.kind)?, place)?;
+    let statement = statement_at(decl.kind.block()?, place)?;
     let placed = buildings::works_at(project, statement.span);
     let first = placed.first()?;
     let work = first.face.works.get(first.number)?;

@@ -4,7 +4,7 @@ use uom::si::f64::{Area, Length};
 use wythe_source::Symbol;
 
 use crate::geometry::{Footprint, OpeningRect, Plan, Rect, Strip, hair, net_rects, opening_rects, strips};
-use crate::{Extent, Foundation, Levels, MeasuredFace, Pier, Wall};
+use crate::{Extent, Foundation, MeasuredFace, Pier, Wall};
 
 /// A face of a wall or a pier.
 pub(crate) struct Surface<'a> {
@@ -43,8 +43,7 @@ impl<'a> Surface<'a> {
     pub fn of_pier(pier: &Pier) -> Surface<'a> {
         let footprint = Footprint::from(pier);
         let perimeter = footprint.perimeter();
-        let levels =
-            Levels { top: pier.top, sill: pier.top, grade: pier.ground, ground: pier.ground, footing: pier.ground };
+        let levels = pier.levels();
         Surface {
             strips: vec![Strip { from: Length::default(), to: perimeter, levels }],
             openings: Vec::new(),

@@ -6,11 +6,12 @@ mod foundation;
 mod rule;
 
 use wythe_findings::{Finding, Fix, codes};
+use wythe_model::SurfaceKind;
 use wythe_source::{Span, Symbol};
 use wythe_syntax::ast::{Block, Decl, DeclKind, Ident, Item, Statement, StatementKind};
 
 use crate::checked::{Res, Target};
-use crate::checker::{Checker, surface_kind};
+use crate::checker::Checker;
 use crate::layers;
 use crate::program::DefId;
 use crate::signature::Signature;
@@ -77,8 +78,8 @@ impl Context {
     }
 }
 
-/// Checks the block of a declaration.
-pub(crate) fn check_decl(c: &mut Checker<'_>, decl: &Decl) {
+/// Checks the block of a declaration, the one of this number in its module.
+pub(crate) fn check_decl(c: &mut Checker<'_>, decl: &Decl, index: u32) {
     match &decl.kind {
         DeclKind::Product { class, block } => {
             let record = c.program.prelude.record(class.name.as_str());
@@ -86,19 +87,15 @@ pub(crate) fn check_decl(c: &mut Checker<'_>, decl: &Decl) {
                 c.record_block(block, record, Context::Plain, decl.name.span);
             }
         }
-        DeclKind::Buildup { params, kind, block } => {
-            if let Some(index) = c.module.decls.iter().position(|d| std::ptr::eq(d, decl))
-                && let Signature::Buildup { params: known, kind } =
-                    c.signature_of(DefId { file: c.file, index: index as u32 })
-            {
+        DeclKind::Buildup { params, block, .. } => {
+            if let Signature::Buildup { params: known, kind } = c.signature_of(DefId { file: c.file, index }) {
                 c.bind_params(params, &known);
                 buildup(c, block, kind.faces());
             }
-            let _ = kind;
         }
         DeclKind::Joint { first, second, block } => {
             for face in [first, second] {
-                match surface_kind(face.kind.name) {
+                match SurfaceKind::of_word(face.kind.name.as_str()) {
                     None => c.report(
                         Finding::new(
                             codes::UNKNOWN_SURFACE,
@@ -120,8 +117,8 @@ pub(crate) fn check_decl(c: &mut Checker<'_>, decl: &Decl) {
         DeclKind::Foundation { site, block } => foundation::check(c, decl, *site, block),
         DeclKind::Rule(block) => rule::check_rule(c, decl, block),
         DeclKind::Amend { rule, block } => rule::check_amendment(c, rule, block),
-        DeclKind::Waiver { rule, within, elements, block } => {
-            rule::check_waiver(c, rule, *within, elements, block, decl.name.span);
+        DeclKind::Waiver { rule, within, block, .. } => {
+            rule::check_waiver(c, rule, *within, block, decl.name.span);
         }
         DeclKind::Prices(block) => c.record_block_named(block, "PricesBlock", Context::Plain, decl.name.span),
         DeclKind::Rates(block) => c.record_block_named(block, "RatesBlock", Context::Rates, decl.name.span),

@@ -75,15 +75,7 @@ fn rule_named(c: &mut Checker<'_>, path: &Path) -> Option<DefId> {
     Some(def)
 }
 
-pub(super) fn check_waiver(
-    c: &mut Checker<'_>,
-    path: &Path,
-    within: Ident,
-    elements: &[Ident],
-    block: &Block,
-    owner: Span,
-) {
-    let _ = elements;
+pub(super) fn check_waiver(c: &mut Checker<'_>, path: &Path, within: Ident, block: &Block, owner: Span) {
     // What is waived may be a rule, or a finding of the compiler. Rules of code packs are known by name only once
     // all packs are together; the project checks those.
     if let Some(last) = path.parts.last()

@@ -12,16 +12,11 @@ impl Checker<'_> {
     /// Checks an expression against the type due, and gives the type it has.
     pub(crate) fn expect(&mut self, id: ExprId, due: &Type) -> Type {
         let given = self.infer_toward(id, Some(due));
-        if !self.fits(due, &given) {
+        if !due.accepts(&given) {
             self.mismatch(id, due, &given);
             return Type::Unknown;
         }
         given
-    }
-
-    /// Whether a type may stand where another is due; a generic one agrees with quantities only when it is the same.
-    pub(crate) fn fits(&self, due: &Type, given: &Type) -> bool {
-        due.accepts(given)
     }
 
     /// Says what is due and what is given.

@@ -172,7 +172,7 @@ impl<'a> Checker<'a> {
             DeclKind::Product { class, .. } => Signature::Value(Type::Product(self.class(*class))),
             DeclKind::Buildup { params, kind, .. } => {
                 let params = self.params(params);
-                match surface_kind(kind.name) {
+                match SurfaceKind::of_word(kind.name.as_str()) {
                     Some(kind) => Signature::Buildup { params, kind },
                     None => {
                         self.unknown_surface(*kind);
@@ -244,7 +244,7 @@ impl<'a> Checker<'a> {
                     self.infer(*value);
                 }
             }
-            _ => blocks::check_decl(self, decl),
+            _ => blocks::check_decl(self, decl, index),
         }
         self.locals.clear();
         self.whole = None;
@@ -290,11 +290,4 @@ impl<'a> Checker<'a> {
     pub(crate) fn infer(&mut self, id: ExprId) -> Type {
         self.infer_toward(id, None)
     }
-}
-
-/// The surface of a word.
-pub(crate) fn surface_kind(word: Symbol) -> Option<SurfaceKind> {
-    [SurfaceKind::Wall, SurfaceKind::Pier, SurfaceKind::Opening, SurfaceKind::Ground]
-        .into_iter()
-        .find(|k| k.word() == word.as_str())
 }

@@ -162,6 +162,30 @@ pub enum StatementKind {
     Expect(Expect),
 }
 
+impl StatementKind {
+    /// The block of the statement.
+    pub const fn block(&self) -> Option<&Block> {
+        match self {
+            StatementKind::During { block, .. }
+            | StatementKind::Step { block, .. }
+            | StatementKind::Opening { block, .. }
+            | StatementKind::Piers { block, .. }
+            | StatementKind::Pier { block, .. }
+            | StatementKind::Pad { block, .. }
+            | StatementKind::Entry { block, .. } => Some(block),
+            StatementKind::Wall { block, .. } | StatementKind::Beam { block, .. } => block.as_ref(),
+            StatementKind::Let(_)
+            | StatementKind::Layer(_)
+            | StatementKind::ForEach { .. }
+            | StatementKind::Require(_)
+            | StatementKind::Otherwise(_)
+            | StatementKind::Rate { .. }
+            | StatementKind::Waste { .. }
+            | StatementKind::Expect(_) => None,
+        }
+    }
+}
+
 /// What a test expects.
 #[derive(Clone, Debug)]
 pub enum Expect {

@@ -108,6 +108,30 @@ pub enum DeclKind {
     },
 }
 
+impl DeclKind {
+    /// The block of the declaration.
+    pub const fn block(&self) -> Option<&Block> {
+        match self {
+            DeclKind::Product { block, .. }
+            | DeclKind::Buildup { block, .. }
+            | DeclKind::Joint { block, .. }
+            | DeclKind::Phase(block)
+            | DeclKind::Site(block)
+            | DeclKind::Foundation { block, .. }
+            | DeclKind::Rule(block)
+            | DeclKind::Amend { block, .. }
+            | DeclKind::Waiver { block, .. }
+            | DeclKind::Prices(block)
+            | DeclKind::Rates(block)
+            | DeclKind::Log(block)
+            | DeclKind::Test { block, .. } => Some(block),
+            DeclKind::Let(_) | DeclKind::Fn(_) | DeclKind::Unit(_) | DeclKind::Record(_) | DeclKind::Enum { .. } => {
+                None
+            }
+        }
+    }
+}
+
 /// A value given a name.
 #[derive(Clone, Debug)]
 pub struct Let {

@@ -1,6 +1,6 @@
 //! Layers whose clauses do not stand in the order of printing.
 
-use crate::ast::{Block, DeclKind, Item, Layer, Module, StatementKind};
+use crate::ast::{Block, Item, Layer, Module, StatementKind};
 use crate::clauses::print_rank;
 
 /// A layer to be put in order: where it starts, and the bytes of its clauses as they should stand.
@@ -12,23 +12,8 @@ pub(super) struct Reordered {
 /// The layers of a module whose clauses are out of order, by place.
 pub(super) fn out_of_order(module: &Module) -> Vec<Reordered> {
     let mut found = Vec::new();
-    for decl in &module.decls {
-        match &decl.kind {
-            DeclKind::Product { block, .. }
-            | DeclKind::Buildup { block, .. }
-            | DeclKind::Joint { block, .. }
-            | DeclKind::Phase(block)
-            | DeclKind::Site(block)
-            | DeclKind::Foundation { block, .. }
-            | DeclKind::Rule(block)
-            | DeclKind::Amend { block, .. }
-            | DeclKind::Waiver { block, .. }
-            | DeclKind::Prices(block)
-            | DeclKind::Rates(block)
-            | DeclKind::Log(block)
-            | DeclKind::Test { block, .. } => look(block, &mut found),
-            DeclKind::Let(_) | DeclKind::Fn(_) | DeclKind::Unit(_) | DeclKind::Record(_) | DeclKind::Enum { .. } => {}
-        }
+    for block in module.decls.iter().filter_map(|decl| decl.kind.block()) {
+        look(block, &mut found);
     }
     found.sort_by_key(|r| r.start);
     found
@@ -41,17 +26,7 @@ fn look(block: &Block, found: &mut Vec<Reordered>) {
             Item::Section { block, .. } => look(block, found),
             Item::Statement(statement) => match &statement.kind {
                 StatementKind::Layer(layer) => found.extend(reorder(layer)),
-                StatementKind::During { block, .. }
-                | StatementKind::Step { block, .. }
-                | StatementKind::Opening { block, .. }
-                | StatementKind::Piers { block, .. }
-                | StatementKind::Pier { block, .. }
-                | StatementKind::Pad { block, .. }
-                | StatementKind::Entry { block, .. } => look(block, found),
-                StatementKind::Wall { block, .. } | StatementKind::Beam { block, .. } => {
-                    block.iter().for_each(|b| look(b, found));
-                }
-                _ => {}
+                kind => kind.block().into_iter().for_each(|block| look(block, found)),
             },
         }
     }
