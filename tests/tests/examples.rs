@@ -3,6 +3,7 @@
 //! The first line is `// finds: NAME @ LINE, NAME @ LINE` or `// finds: nothing`. A finding in another file is named by
 //! that file: `NAME @ FILE.wythe`. Information counts only where the line names it. Set `EXAMPLES` to a part of a path
 //! to try some files only.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 use std::collections::BTreeSet;
 use std::fs;

@@ -1,4 +1,5 @@
 //! Hostile plans are stopped soon and in little memory, by a finding or a refusal that says so.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 use std::time::{Duration, Instant};
 

@@ -14,9 +14,12 @@ use crate::Value;
 /// It belongs to one state of a program, and is thrown away with it.
 #[derive(Debug, Default)]
 pub struct Shared {
-    values: RwLock<FxHashMap<DefId, (Value, Arc<[Finding]>)>>,
+    values: RwLock<FxHashMap<DefId, Known>>,
     assemblies: RwLock<FxHashMap<DefId, Vec<Filled>>>,
 }
+
+/// A value and the findings made on the way to it.
+type Known = (Value, Arc<[Finding]>);
 
 /// A build-up's arguments and what comes of them.
 #[derive(Clone, Debug)]
@@ -30,7 +33,7 @@ pub(crate) struct Filled {
 }
 
 impl Shared {
-    pub(crate) fn value(&self, def: DefId) -> Option<(Value, Arc<[Finding]>)> {
+    pub(crate) fn value(&self, def: DefId) -> Option<Known> {
         self.values.read().unwrap_or_else(PoisonError::into_inner).get(&def).cloned()
     }
 

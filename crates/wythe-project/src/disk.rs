@@ -105,7 +105,7 @@ mod tests {
     use crate::{ReadFault, SourcePath, Sources};
 
     fn path(text: &str) -> SourcePath {
-        SourcePath::resolve(&SourcePath::root(), text).unwrap()
+        SourcePath::resolve(&SourcePath::root(), text).expect("a path inside the repository")
     }
 
     #[test]

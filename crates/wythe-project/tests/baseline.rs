@@ -1,4 +1,5 @@
 //! A baseline holds old findings and no new ones, over lines that move, and says what of it is stale.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 use jiff::civil::date;
 use wythe_findings::Finding;

@@ -2,6 +2,7 @@
 //!
 //! Each text comes from a seed, and a failure names it. `FUZZ_FROM` and `FUZZ_COUNT` choose the seeds of a longer run.
 //! What once broke something is kept under `tests/fuzz/corpus` and run every time.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod data;
 mod examples;

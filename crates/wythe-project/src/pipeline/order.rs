@@ -139,7 +139,7 @@ mod tests {
     fn what_is_used_comes_first() {
         let found = ordered(&[(0, &[1, 2]), (1, &[2]), (2, &[]), (3, &[])]);
         assert_eq!(found.levels, [ids(&[2, 3]), ids(&[1]), ids(&[0])]);
-        assert_eq!(found.circles, [ids(&[]); 0]);
+        assert_eq!(found.circles, Vec::<Vec<FileId>>::new());
         let changed = FxHashSet::from_iter([FileId(1)]);
         assert_eq!(affected(&found, &changed), FxHashSet::from_iter(ids(&[0, 1])));
     }
