@@ -54,14 +54,8 @@ function binary(): string | undefined {
 async function start(): Promise<void> {
   const command = binary();
   if (command === undefined) {
-    show("$(error) Wythe", "The wythe command was not found.");
-    const pick = await vscode.window.showErrorMessage(
-      "The `wythe` command was not found. Install it, or say where it is in the setting `wythe.server.path`.",
-      "Open the Setting",
-    );
-    if (pick !== undefined) {
-      await vscode.commands.executeCommand("workbench.action.openSettings", "wythe.server.path");
-    }
+    show("$(error) Wythe", "The wythe command was not found");
+    void notFound();
     return;
   }
   log.info(`starting ${command}`);
@@ -90,6 +84,17 @@ async function start(): Promise<void> {
   }
 }
 
+/** Says that the command is missing, and leads to the setting that tells where it is. */
+async function notFound(): Promise<void> {
+  const open = "Open the Setting";
+  const message = "The command wythe was not found. Install it, or say where it is in the setting wythe.server.path.";
+  if ((await vscode.window.showErrorMessage(message, open)) === open) {
+    // On a remote machine the setting is one of that machine.
+    const command = vscode.env.remoteName === undefined ? "openSettings" : "openRemoteSettings";
+    await vscode.commands.executeCommand(`workbench.action.${command}`, { query: "wythe.server.path" });
+  }
+}
+
 async function restart(): Promise<void> {
   await client?.dispose();
   client = undefined;
@@ -99,6 +104,8 @@ async function restart(): Promise<void> {
 function show(text: string, tooltip: string): void {
   status.text = text;
   status.tooltip = tooltip;
+  const failed = text.startsWith("$(error)");
+  status.backgroundColor = failed ? new vscode.ThemeColor("statusBarItem.errorBackground") : undefined;
   status.show();
 }
 
