@@ -97,6 +97,9 @@ pub(crate) struct Check {
     /// Draw remarks too, which else are only counted.
     #[arg(long)]
     pub remarks: bool,
+    /// Work it out anew, though nothing has changed since the last run.
+    #[arg(long)]
+    pub no_cache: bool,
     /// How many findings to draw; the rest are counted.
     #[arg(long, value_name = "COUNT", default_value_t = 200)]
     pub limit: usize,

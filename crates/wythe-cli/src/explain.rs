@@ -61,17 +61,21 @@ fn unknown(key: &str) {
 fn write_page(out: &mut dyn io::Write, page: &Page) -> io::Result<()> {
     writeln!(out, "{} {}: {}", page.number, page.name, page.title)?;
     writeln!(out, "{}, since {}, {}", page.severity.word(), page.since, fix_words(page))?;
-    for line in page.body.lines() {
-        match line.strip_prefix("## ") {
-            Some(heading) => writeln!(out, "\n{heading}")?,
-            None if line.is_empty() => {}
-            None => {
-                for part in
-                    textwrap::wrap(line, textwrap::Options::new(WIDTH).initial_indent("  ").subsequent_indent("  "))
-                {
-                    writeln!(out, "{part}")?;
-                }
-            }
+    let mut paragraph = String::new();
+    for line in page.body.lines().chain([""]) {
+        let heading = line.strip_prefix("## ");
+        if heading.is_none() && !line.is_empty() {
+            paragraph.push_str(line);
+            paragraph.push(' ');
+            continue;
+        }
+        let options = textwrap::Options::new(WIDTH).initial_indent("  ").subsequent_indent("  ");
+        for part in textwrap::wrap(paragraph.trim_end(), options) {
+            writeln!(out, "{}", part.trim_end())?;
+        }
+        paragraph.clear();
+        if let Some(heading) = heading {
+            writeln!(out, "\n{heading}")?;
         }
     }
     Ok(())

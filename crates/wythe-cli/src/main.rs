@@ -3,6 +3,7 @@
 mod args;
 mod baseline;
 mod bill;
+mod cache;
 mod changed;
 mod check;
 mod climate;

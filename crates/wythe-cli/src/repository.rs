@@ -3,8 +3,9 @@
 use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
-use wythe_project::{Disk, Project, Repository, SourcePath, find_repositories, plain};
+use wythe_project::{Disk, Project, Record, Recording, Repository, SourcePath, find_repositories, plain};
 use wythe_render::Files;
 use wythe_source::FileId;
 
@@ -16,6 +17,8 @@ pub(crate) struct Opened {
     pub project: Project,
     /// The files as they stand on the disk.
     pub disk: Disk,
+    /// What has been read of it.
+    pub record: Arc<Record>,
     /// From the folder the command runs in to the repository's, `/` at its end; empty for the same folder.
     prefix: String,
 }
@@ -35,35 +38,69 @@ impl Files for Opened {
     }
 }
 
-/// Opens the repositories of paths, each file asked for. Gives whether every path could be reached.
-pub(crate) fn open(paths: &[PathBuf], name: &Path) -> io::Result<(Vec<Opened>, bool)> {
-    let here = std::env::current_dir()?;
-    let mut reached_all = true;
-    let mut found: BTreeMap<PathBuf, Vec<Vec<SourcePath>>> = BTreeMap::new();
-    let mut opened = Vec::new();
+/// Where the paths of a command lead.
+#[derive(Default)]
+pub(crate) struct Found {
+    /// The files asked for in each repository, as each path named them.
+    repositories: BTreeMap<PathBuf, Vec<Vec<SourcePath>>>,
+    /// How often standard input is asked for.
+    piped: usize,
+    /// Whether every path could be reached.
+    pub reached_all: bool,
+}
+
+impl Found {
+    /// The repositories and the files asked for in them, where those are all that was asked for.
+    pub(crate) fn on_disk(&self) -> Option<&BTreeMap<PathBuf, Vec<Vec<SourcePath>>>> {
+        (self.reached_all && self.piped == 0).then_some(&self.repositories)
+    }
+}
+
+/// Finds the repositories of paths and the files asked for in them; says which paths cannot be reached.
+pub(crate) fn find(paths: &[PathBuf]) -> Found {
+    let mut found = Found { reached_all: true, ..Found::default() };
     for path in paths {
         if path.as_os_str() == "-" {
-            opened.push(open_piped(&here, name)?);
+            found.piped += 1;
             continue;
         }
         match find_repositories(path) {
             Ok(repositories) => {
                 if repositories.is_empty() {
                     complain(&format_args!("{}: no source files there", path.display()));
-                    reached_all = false;
+                    found.reached_all = false;
                 }
                 for Repository { root, files } in repositories {
-                    found.entry(root).or_default().push(files);
+                    found.repositories.entry(root).or_default().push(files);
                 }
             }
             Err(error) => {
                 complain(&format_args!("{}: {}", path.display(), reason(&error)));
-                reached_all = false;
+                found.reached_all = false;
             }
         }
     }
-    for (root, named) in found {
-        let mut project = Project::open(Disk::new(&root)?);
+    found
+}
+
+/// Opens the repositories of paths, each file asked for. Gives whether every path could be reached.
+pub(crate) fn open(paths: &[PathBuf], name: &Path) -> io::Result<(Vec<Opened>, bool)> {
+    let found = find(paths);
+    let reached_all = found.reached_all;
+    Ok((open_found(found, name)?, reached_all))
+}
+
+/// Opens the repositories found, each file asked for.
+pub(crate) fn open_found(found: Found, name: &Path) -> io::Result<Vec<Opened>> {
+    let here = std::env::current_dir()?;
+    let mut opened = Vec::new();
+    for _ in 0..found.piped {
+        opened.push(open_piped(&here, name)?);
+    }
+    for (root, named) in found.repositories {
+        let sources = Recording::new(Disk::new(&root)?);
+        let record = sources.record();
+        let mut project = Project::open(sources);
         let folders = project.manifest().sources.clone();
         for files in named {
             let source = |file: &&SourcePath| folders.iter().any(|folder| file.is_in(folder));
@@ -73,9 +110,9 @@ pub(crate) fn open(paths: &[PathBuf], name: &Path) -> io::Result<(Vec<Opened>, b
                 project.add(file.clone());
             }
         }
-        opened.push(Opened { project, disk: Disk::new(&root)?, prefix: way(&here, &root) });
+        opened.push(Opened { project, disk: Disk::new(&root)?, record, prefix: way(&here, &root) });
     }
-    Ok((opened, reached_all))
+    Ok(opened)
 }
 
 fn open_piped(here: &Path, name: &Path) -> io::Result<Opened> {
@@ -86,7 +123,7 @@ fn open_piped(here: &Path, name: &Path) -> io::Result<Opened> {
     let path = SourcePath::below(root, &full).ok_or_else(outside)?;
     let mut project = Project::open(Piped::new(Disk::new(root)?, path.clone())?);
     project.add(path);
-    Ok(Opened { project, disk: Disk::new(root)?, prefix: way(here, root) })
+    Ok(Opened { project, disk: Disk::new(root)?, record: Arc::default(), prefix: way(here, root) })
 }
 
 /// Why a path cannot be reached, in plain words.

@@ -1,7 +1,7 @@
 //! The limits of a file, the same on the command line and in an editor. Going past one is a finding.
 
-/// The largest file read, in bytes: 16 MiB.
-pub const MAX_FILE_BYTES: usize = 16 * 1024 * 1024;
+/// The largest file read, in bytes: 8 MiB.
+pub const MAX_FILE_BYTES: usize = 8 * 1024 * 1024;
 
 /// How deep brackets, braces and `if` may stand in one another.
 pub const MAX_NESTING: usize = 64;

@@ -4,7 +4,8 @@ use wythe_findings::{Finding, Fix, Safety};
 use wythe_model::{Assembly, AssemblyId, Control, Foundation, Work};
 use wythe_source::{Span, Symbol};
 
-use super::history::History;
+use super::board_before_liner::Swapped;
+use super::history::{History, Life};
 use crate::{Requirements, place};
 
 /// One face under check.
@@ -19,6 +20,8 @@ pub(crate) struct Context<'a> {
     pub assembly: &'a Assembly,
     /// The face's history.
     pub history: History<'a>,
+    /// Boards set where a liner should lie first; what follows from that is not told again.
+    pub swapped: Vec<Swapped>,
     /// Works of joints that meet this face.
     pub joint_works: Vec<&'a Work>,
 }
@@ -49,6 +52,12 @@ impl<'a> Context<'a> {
             format!("move `{}` before `{}`", super::words::line(&works[from]), super::words::line(&works[to]))
         };
         Fix::reorder(title, &slots, from, to, Safety::Safe)
+    }
+
+    /// Whether a layer is a board that stands where the liner placed by a work should lie first.
+    pub fn is_swapped(&self, board: &Life, liner: usize) -> bool {
+        let lives = &self.history.lives;
+        self.swapped.iter().any(|s| lives[s.board].work == board.work && lives[s.liner].work == liner)
     }
 
     /// The phase of a work in the order of the foundation, where both are known.

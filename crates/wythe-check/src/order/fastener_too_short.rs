@@ -17,6 +17,9 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
         if held.fixed == Some(index) && held.cover.is_some_and(|c| c < index) {
             continue;
         }
+        if context.swapped.iter().any(|s| s.liner == life) {
+            continue;
+        }
         let Some((fastener, length)) = work.product.as_deref().and_then(|p| Some((p, p.length?))) else { continue };
         let through = thickest(context, held, index);
         let (bite, whose) = match fastener.embedment {

@@ -3,6 +3,7 @@
 //! A layer goes `absent → placed → fixed → finished → covered`, a verb being one arrow. Start at
 //! [`history`], which is that walk; each finding has a file of its own that asks the history one question.
 
+mod board_before_liner;
 mod cell_open_under_coating;
 mod context;
 mod drain_without_stone;
@@ -42,8 +43,9 @@ use crate::{Requirements, levels, merge};
 
 type Check = fn(&Context, &mut Vec<Finding>);
 
-const CHECKS: [Check; 22] = [
+const CHECKS: [Check; 23] = [
     layer_order::check,
+    board_before_liner::check,
     unfixed_cover::check,
     never_fastened::check,
     fastener_too_short::check,
@@ -77,12 +79,14 @@ pub fn check(foundation: &Foundation, asked: &Requirements) -> Vec<Finding> {
             let joints = foundation.joints.iter().filter(|j| {
                 [j.first, j.second].into_iter().any(|key| key.kind == assembly.kind && key.face == face.name)
             });
+            let history = History::of(assembly, face, &levels);
             let context = Context {
                 foundation,
                 asked,
                 id,
                 assembly,
-                history: History::of(assembly, face, &levels),
+                swapped: board_before_liner::swapped(&history),
+                history,
                 joint_works: joints.flat_map(|j| &j.face.works).collect(),
             };
             for check in CHECKS {

@@ -21,7 +21,7 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
         let cover = if work.act == Act::Remove { life.cover } else { life.shut };
         let Some(cover) = cover.filter(|&c| c < at && work.act != Act::Fasten) else { continue };
         let driven_behind = matches!(reference.found, Found::Fasteners(fasten) if fasten > cover);
-        if driven_behind {
+        if driven_behind || context.is_swapped(life, cover) {
             continue;
         }
         let Some(over) = history.lives.iter().find(|l| l.work == cover && l.is_live_at(at)) else { continue };

@@ -20,6 +20,7 @@ fn only(piece: &str, other: &str) -> (House, Finding) {
     (house, finding)
 }
 
+const HANG: &str = "  hang wall_liner from top - 4 to ground by 12\n";
 const PIN: &str = "  fasten wall_liner with drive_pin every 24\n";
 const HEADS: &str = "  tape seam_tape over heads of drive_pin\n";
 const SET: &str = "  set foil_board as board from top - 4 to ground\n";
@@ -64,6 +65,22 @@ fn two_calls_of_one_buildup_with_the_same_fault_are_one_finding() {
     assert_eq!(found.len(), 1);
     let built = found[0].related.iter().filter(|l| l.text.starts_with("built so")).count();
     assert_eq!(built, 2);
+}
+
+#[test]
+fn a_board_set_before_its_liner_is_one_finding_and_the_fix_restores_the_text() {
+    let (house, finding) = only(&format!("{HANG}{PIN}{HEADS}{SET}"), &format!("{SET}{HANG}{PIN}{HEADS}"));
+    assert_eq!(finding.name.as_str(), "board_before_liner");
+    assert_eq!(house.at(finding.primary.span), SET.trim());
+    assert_eq!(house.at(finding.related[0].span), HANG.trim());
+    assert_eq!(house.fixed(&finding.fixes[0]), UNIT_4);
+}
+
+#[test]
+fn a_board_made_fast_before_its_liner_has_no_one_line_to_move() {
+    let (_, finding) = only(&format!("{HANG}{PIN}{HEADS}{SET}{ANCHOR}"), &format!("{SET}{ANCHOR}{HANG}{PIN}{HEADS}"));
+    assert_eq!(finding.name.as_str(), "board_before_liner");
+    assert!(finding.fixes.is_empty());
 }
 
 #[test]

@@ -12,6 +12,9 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
     let works = context.works();
     for life in context.history.lives.iter().filter(|l| l.needs_fastening) {
         let Some(cover) = life.cover.filter(|&c| life.fixed.is_none_or(|f| f > c)) else { continue };
+        if context.is_swapped(life, cover) {
+            continue;
+        }
         let (name, over) = (life.name, &works[cover]);
         let title = format!("`{name}` is covered before it is fastened");
         let mut finding = Finding::new(codes::UNFIXED_COVER, over.origin, title)

@@ -4,6 +4,7 @@
 mod bad_input;
 mod baseline;
 mod bill;
+mod cache;
 mod check;
 mod ci;
 mod climate;
@@ -16,3 +17,4 @@ mod plans;
 mod results;
 mod serve;
 mod test_blocks;
+mod tour;

@@ -5,6 +5,8 @@
 //! one file here and one line of `SECTIONS`.
 
 mod check;
+mod growth;
+mod memory;
 mod plans;
 mod timing;
 mod workplace;
@@ -17,7 +19,7 @@ use workplace::Workplace;
 /// A section of the benchmark: the word that asks for it, and what runs it.
 type Section = (&'static str, fn(&Workplace) -> io::Result<()>);
 
-const SECTIONS: &[Section] = &[("check", check::run)];
+const SECTIONS: &[Section] = &[("check", check::run), ("growth", growth::run)];
 
 fn main() -> io::Result<()> {
     let (mut folder, mut peers, mut wanted) = (None, None, Vec::new());

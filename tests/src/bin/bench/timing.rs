@@ -10,15 +10,22 @@ pub(crate) struct Run {
     name: String,
     program: PathBuf,
     arguments: Vec<PathBuf>,
+    surroundings: Vec<(&'static str, PathBuf)>,
 }
 
 impl Run {
     pub(crate) fn new(name: impl Into<String>, program: impl Into<PathBuf>) -> Run {
-        Run { name: name.into(), program: program.into(), arguments: Vec::new() }
+        Run { name: name.into(), program: program.into(), arguments: Vec::new(), surroundings: Vec::new() }
     }
 
     pub(crate) fn arg(mut self, argument: impl AsRef<Path>) -> Run {
         self.arguments.push(argument.as_ref().to_path_buf());
+        self
+    }
+
+    /// With a variable of the environment.
+    pub(crate) fn set(mut self, name: &'static str, value: impl AsRef<Path>) -> Run {
+        self.surroundings.push((name, value.as_ref().to_path_buf()));
         self
     }
 }
@@ -32,6 +39,7 @@ pub(crate) fn medians(runs: &[Run], rounds: usize) -> io::Result<Vec<Duration>> 
             let start = Instant::now();
             Command::new(&run.program)
                 .args(&run.arguments)
+                .envs(run.surroundings.iter().map(|(name, value)| (name, value)))
                 .stdout(Stdio::null())
                 .stderr(Stdio::null())
                 .status()
