@@ -15,7 +15,7 @@ const LAYERS: [&[&str]; 10] = [
     &["wythe-assess"],
     &["wythe-eval", "wythe-bill"],
     &["wythe-project", "wythe-render"],
-    &["wythe-ide"],
+    &["wythe-ide", "wythe-report"],
     &["wythe-server"],
     &["wythe", "wythe-tests"],
 ];
@@ -35,8 +35,10 @@ const APART: [(&str, &[&str]); 6] = [
 ];
 
 /// Outside crates that belong in certain crates only.
-const CONFINED: [(&str, &[&str]); 6] = [
+const CONFINED: [(&str, &[&str]); 8] = [
     ("tower-lsp", &["wythe-server"]),
+    ("maud", &["wythe-report"]),
+    ("plotters", &["wythe-report"]),
     ("clap", &["wythe"]),
     ("walkdir", &["wythe-project"]),
     ("toml", &["wythe-project"]),
@@ -45,7 +47,7 @@ const CONFINED: [(&str, &[&str]); 6] = [
 ];
 
 /// Crates with no input or output, no clock and no environment: the same sources give the same results anywhere.
-const PURE: [&str; 15] = [
+const PURE: [&str; 16] = [
     "wythe-source",
     "wythe-findings",
     "wythe-units",
@@ -61,6 +63,7 @@ const PURE: [&str; 15] = [
     "wythe-eval",
     "wythe-render",
     "wythe-ide",
+    "wythe-report",
 ];
 
 /// What a pure crate does not name.

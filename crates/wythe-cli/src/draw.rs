@@ -4,13 +4,12 @@ use std::io::{self, Write as _};
 use std::path::PathBuf;
 
 use clap::ValueEnum;
-use wythe_check::lines::{Status, Trace};
 use wythe_eval::JudgedFoundation;
-use wythe_model::{Control, SurfaceKind};
+use wythe_model::SurfaceKind;
 use wythe_render::drawing::{
-    self, BreakAt, BreakSide, ControlLine, Drawing, LineBreak, LineStep, PierOptions, PlanOptions, SectionOptions,
-    StripOptions, Theme,
+    self, ControlLine, Drawing, PierOptions, PlanOptions, SectionOptions, StripOptions, Theme,
 };
+use wythe_report::control_line;
 use wythe_units::UnitSystem;
 
 use crate::bill::plans::{Houses, plans};
@@ -95,27 +94,8 @@ fn drawings(judged: &JudgedFoundation, system: UnitSystem) -> Vec<(String, Drawi
         out.push(("sequence".to_owned(), drawing::sequence_strip(f, &options)));
         let first = f.walls[0].name;
         let of_wall = judged.traces.iter().filter(|t| t.kind == SurfaceKind::Wall && t.places.contains(&first));
-        let lines: Vec<ControlLine> = of_wall.map(line).collect();
+        let lines: Vec<ControlLine> = of_wall.map(control_line).collect();
         out.push(("control_lines".to_owned(), drawing::control_strip(f, &lines, &options)));
     }
     out
-}
-
-/// A proof as it is drawn, with a break at each place to mend.
-fn line(trace: &Trace) -> ControlLine {
-    let steps = trace.steps.iter().map(|step| LineStep {
-        element: step.element,
-        face: step.face,
-        layer: step.layer,
-        from: step.from,
-        to: step.to,
-    });
-    let side = if trace.control == Control::BulkWater { BreakSide::Outside } else { BreakSide::Inside };
-    let broken = trace.mends.iter().filter(|_| trace.status == Status::Broken);
-    let breaks = broken.map(|mend| LineBreak {
-        at: BreakAt::Elevation(mend.elevation, side),
-        text: mend.text.clone(),
-        origin: Some(mend.origin),
-    });
-    ControlLine { control: trace.control, steps: steps.collect(), breaks: breaks.collect() }
 }

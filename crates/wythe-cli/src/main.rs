@@ -14,6 +14,7 @@ mod fix;
 mod format;
 mod new;
 mod output;
+mod paper;
 mod piped;
 mod replace;
 mod report;
@@ -53,6 +54,8 @@ fn main() -> ExitCode {
         Command::Moisture(moisture) => climate::moisture::run(moisture, args.color),
         Command::Order(order) => bill::order::run(order, args.color),
         Command::Progress(progress) => bill::progress::run(progress, args.color),
+        Command::Report(report) => paper::report::run(report),
+        Command::Site(site) => paper::site::run(site),
         Command::Results(asked) => results::run(asked, args.color),
         Command::Schedule(schedule) => bill::schedule::run(schedule, args.color),
         Command::Takeoff(takeoff) => bill::takeoff::run(takeoff, args.color),

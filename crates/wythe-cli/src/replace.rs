@@ -7,23 +7,31 @@ use std::path::Path;
 use tempfile::NamedTempFile;
 
 /// Puts a text in the place of a file's, keeping its permissions. A link stays a link: what it leads to is replaced.
-pub(crate) fn replace(path: &Path, text: &str) -> io::Result<()> {
+pub(crate) fn replace(path: &Path, text: impl AsRef<[u8]>) -> io::Result<()> {
     let path = fs::canonicalize(path)?;
     let folder = path.parent().ok_or(io::ErrorKind::InvalidInput)?;
-    let permissions = fs::metadata(&path)?.permissions();
+    let about = fs::metadata(&path)?;
+    if about.is_dir() {
+        return Err(io::ErrorKind::IsADirectory.into());
+    }
+    if !about.is_file() {
+        // A pipe or a device is written to; a file put in its place would not be the one who reads it.
+        return fs::OpenOptions::new().write(true).open(&path)?.write_all(text.as_ref());
+    }
+    let permissions = about.permissions();
     if permissions.readonly() {
         return Err(io::ErrorKind::PermissionDenied.into());
     }
     let mut new = NamedTempFile::new_in(folder)?;
-    new.write_all(text.as_bytes())?;
+    new.write_all(text.as_ref())?;
     new.as_file().set_permissions(permissions)?;
     new.persist(&path)?;
     Ok(())
 }
 
 /// Puts a text in a file, which is made if it is not there.
-pub(crate) fn put(path: &Path, text: &str) -> io::Result<()> {
-    match replace(path, text) {
+pub(crate) fn put(path: &Path, text: impl AsRef<[u8]>) -> io::Result<()> {
+    match replace(path, &text) {
         Err(error) if error.kind() == io::ErrorKind::NotFound => {}
         done => return done,
     }
@@ -36,7 +44,7 @@ pub(crate) fn put(path: &Path, text: &str) -> io::Result<()> {
         named.permissions(fs::Permissions::from_mode(0o666));
     }
     let mut new = named.tempfile_in(folder)?;
-    new.write_all(text.as_bytes())?;
+    new.write_all(text.as_ref())?;
     new.persist_noclobber(path)?;
     Ok(())
 }

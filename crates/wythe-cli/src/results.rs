@@ -36,7 +36,8 @@ pub(crate) fn run(args: &Results, color: When) -> io::Result<Exit> {
     Ok(worst)
 }
 
-fn standing(judged: &JudgedFoundation) -> Standing {
+/// How a foundation stands with its lines and rules.
+pub(crate) fn standing(judged: &JudgedFoundation) -> Standing {
     let count = |severity| judged.findings.iter().filter(|f| f.severity == severity).count();
     let lines = Control::ALL.map(|control| {
         let of = judged.traces.iter().filter(|t| t.control == control);

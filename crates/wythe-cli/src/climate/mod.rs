@@ -12,7 +12,7 @@ use wythe_model::Foundation;
 use crate::bill::plans::Plans;
 
 /// The weather of a house; the finding where its site names none or it cannot be read.
-fn weather(plans: &Plans, f: &Foundation) -> Result<Arc<SiteWeather>, Box<Finding>> {
+pub(crate) fn weather(plans: &Plans, f: &Foundation) -> Result<Arc<SiteWeather>, Box<Finding>> {
     match &f.site.climate {
         Some(file) => plans.opened.project.weather(file),
         None => Err(Box::new(missing(&f.site))),
@@ -20,7 +20,7 @@ fn weather(plans: &Plans, f: &Foundation) -> Result<Arc<SiteWeather>, Box<Findin
 }
 
 /// Keeps a finding once, however many houses it was found for.
-fn add(all: &mut Vec<Finding>, found: impl IntoIterator<Item = Finding>) {
+pub(crate) fn add(all: &mut Vec<Finding>, found: impl IntoIterator<Item = Finding>) {
     for finding in found {
         if !all.contains(&finding) {
             all.push(finding);

@@ -13,6 +13,7 @@ mod fix;
 mod flags;
 mod format;
 mod new;
+mod paper;
 mod plans;
 mod results;
 mod serve;
