@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use uom::si::f64::Length;
+use uom::si::f64::{Length, Ratio};
+use uom::si::ratio::ratio;
 use wythe_findings::{Finding, codes};
 use wythe_model::Product;
 use wythe_model::geometry::hair;
@@ -112,7 +113,9 @@ fn best(sheet: Sheet, runs: &[BoardRun], wanted: &[Run], rules: &CoverRules) -> 
     let together = cover::plan(sheet, wanted, rules, &[])?;
     let mut houses: Vec<usize> = runs.iter().map(|r| r.house).collect();
     houses.dedup();
-    if houses.len() < 2 || together.is_proven_least() && together.is_complete() {
+    // What is within a hundredth of the bound is not worth a second look at every house.
+    let close = together.gap() <= Ratio::new::<ratio>(0.01);
+    if houses.len() < 2 || close && together.is_complete() {
         return Ok(together);
     }
     let mut apart = CutPlan { sheets: Vec::new(), bought: 0, bound: together.bound, unplaced: Vec::new() };

@@ -3,9 +3,12 @@
 
 mod patterns;
 mod rows;
+mod slots;
+mod split;
 
 use super::assign::{self, JointRules, Stretch, Strip, Take};
 use super::layout::{self, RawPiece};
+use super::master;
 use super::plan::{CutPlan, Keep, LeastOffcut, NestError, OnHand, Sheet, Unplaced, UnplacedReason};
 use super::strips::PlacedStrip;
 use crate::grid::{self, Ticks};
@@ -85,6 +88,7 @@ struct Job {
 }
 
 /// Sheets cut, pieces taken, and the bound.
+#[derive(Default)]
 struct Outcome {
     sheets: Vec<layout::RawSheet>,
     bound: usize,
@@ -93,6 +97,10 @@ struct Outcome {
 }
 
 impl Outcome {
+    fn is_whole(&self) -> bool {
+        self.bare.is_empty()
+    }
+
     /// What makes an outcome worse, first things first: bare wall, sheets bought, pieces.
     fn worth(&self) -> (Ticks, usize, usize) {
         let bare = self.bare.iter().map(|b| b.1).sum();
@@ -102,12 +110,34 @@ impl Outcome {
 }
 
 impl Job {
-    /// The best of a few ways: the runs as given, the longest first, the shortest first, and strips along the
-    /// sheet only, which makes the longest pieces. The bound is that of the rules as they stand.
+    /// The best of a few ways: by slots, and by strips with the runs as given, the longest first, the shortest first,
+    /// and strips along the sheet only, which makes the longest pieces. The bound is that of the rules as they stand.
     fn best(&self) -> Outcome {
-        let plan = |job: &Job| patterns::plan(job).unwrap_or_else(|| rows::plan(job, false));
-        let mut best = plan(self);
         let count: usize = self.stretches.iter().map(Vec::len).sum();
+        let Some(relaxed) = patterns::relax(self) else { return rows::plan(self, false) };
+        let mut bound = relaxed.bound();
+        let mut by_slots = None;
+        // A large order goes by slots first; where they come close to the bound, nothing else is tried.
+        if count > FEW_RUNS && self.on_hand.is_empty() {
+            let found = slots::plan(self, &relaxed.strips(), usize::MAX);
+            bound = bound.max(master::whole_sheets(found.bound));
+            by_slots = found.outcome.filter(Outcome::is_whole).map(|outcome| Outcome { bound, ..outcome });
+            if let Some(outcome) = by_slots.take_if(|o| o.worth().1 <= bound + bound / 200 + 1) {
+                return outcome;
+            }
+        }
+        let plan = |job: &Job| patterns::plan(job).unwrap_or_else(|| rows::plan(job, false));
+        let strips = relaxed.strips();
+        let mut best = relaxed.plan();
+        best.bound = bound;
+        if count <= FEW_RUNS && self.on_hand.is_empty() && best.worth().1 > best.bound {
+            let found = slots::plan(self, &strips, best.worth().1);
+            best.bound = best.bound.max(master::whole_sheets(found.bound));
+            by_slots = found.outcome.filter(Outcome::is_whole);
+        }
+        if let Some(found) = by_slots.filter(|found| found.worth() < best.worth()) {
+            best = Outcome { bound: best.bound, ..found };
+        }
         let mut ways: Vec<Job> = Vec::new();
         if self.turn && (count <= FEW_RUNS || !best.bare.is_empty()) {
             ways.push(Job { turn: false, ..self.clone() });

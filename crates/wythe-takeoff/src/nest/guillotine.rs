@@ -72,6 +72,17 @@ impl Axis {
         pairs
     }
 
+    /// The positions, ascending.
+    pub fn positions(&self) -> &[Ticks] {
+        &self.at
+    }
+
+    /// The farthest position within a length; nought where there is none.
+    pub fn below(&self, length: Ticks) -> Ticks {
+        let index = self.at.partition_point(|p| *p <= length);
+        index.checked_sub(1).map_or(0, |i| self.at[i])
+    }
+
     /// Number of positions.
     pub fn len(&self) -> usize {
         self.at.len()

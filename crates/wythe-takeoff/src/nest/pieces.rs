@@ -90,11 +90,11 @@ pub fn plan(sheet: Sheet, pieces: &[Piece], rules: &PieceRules) -> Result<CutPla
 
 /// Equal pieces in ticks, kerf included.
 #[derive(Clone, Copy, Debug)]
-struct Kind {
-    demand: usize,
-    length: Ticks,
-    width: Ticks,
-    count: u32,
+pub(super) struct Kind {
+    pub demand: usize,
+    pub length: Ticks,
+    pub width: Ticks,
+    pub count: u32,
 }
 
 fn kind(index: usize, piece: &Piece, kerf: Ticks, full: (Ticks, Ticks), turn: bool) -> Result<Kind, UnplacedReason> {
@@ -126,7 +126,7 @@ fn raw(placed: &Placed, kerf: Ticks) -> RawPiece {
 }
 
 /// Plan and bound for kinds that all fit.
-fn solve(full: (Ticks, Ticks), kinds: &[Kind], turn: bool) -> (Packed, usize) {
+pub(super) fn solve(full: (Ticks, Ticks), kinds: &[Kind], turn: bool) -> (Packed, usize) {
     if kinds.is_empty() {
         return (Packed::default(), 0);
     }

@@ -37,8 +37,41 @@ const ROUNDS: usize = 200;
 
 /// `None` when there are too many heights to tabulate patterns.
 pub(super) fn plan(job: &Job) -> Option<Outcome> {
+    Some(relax(job)?.plan())
+}
+
+/// The relaxation solved, with what is on hand cut as well as it can be.
+pub(super) struct Relaxed<'a> {
+    planner: Option<Planner<'a>>,
+    on_hand: Vec<Committed>,
+    bound: usize,
+    strips: Vec<(usize, Ticks)>,
+}
+
+impl Relaxed<'_> {
+    /// Proven least number of new sheets.
+    pub fn bound(&self) -> usize {
+        self.bound
+    }
+
+    /// The strips of the patterns that the relaxation cuts: height index and net length.
+    pub fn strips(&self) -> Vec<(usize, Ticks)> {
+        self.strips.clone()
+    }
+
+    /// Rounds it to whole sheets.
+    pub fn plan(self) -> Outcome {
+        let Some(mut planner) = self.planner else { return Outcome::default() };
+        let (committed, (assigned, bare)) = planner.round(self.on_hand);
+        let bare = bare.into_iter().map(|(run, l)| (run, l, UnplacedReason::NoPlaceForJoint)).collect();
+        Outcome { sheets: sheets(planner.job, &committed, &assigned), bound: self.bound, bare }
+    }
+}
+
+/// Solves the relaxation; `None` as for [`plan`].
+pub(super) fn relax(job: &Job) -> Option<Relaxed<'_>> {
     if job.heights.is_empty() {
-        return Some(Outcome { sheets: Vec::new(), bound: 0, bare: Vec::new() });
+        return Some(Relaxed { planner: None, on_hand: Vec::new(), bound: 0, strips: Vec::new() });
     }
     let shortest = job.stretches.iter().flatten().map(|s| s.length).min().unwrap_or(1);
     let rules = StripRules {
@@ -68,9 +101,13 @@ pub(super) fn plan(job: &Job) -> Option<Outcome> {
         }
     }
     let bound = master::whole_sheets(bound.max(job.area_bound()));
-    let (committed, (assigned, bare)) = planner.round(on_hand);
-    let bare = bare.into_iter().map(|(run, l)| (run, l, UnplacedReason::NoPlaceForJoint)).collect();
-    Some(Outcome { sheets: sheets(job, &committed, &assigned), bound, bare })
+    let kerf = job.joint_rules.kerf;
+    let used = relaxed.columns.iter().zip(&relaxed.amounts).filter(|(_, amount)| **amount > master::EPSILON);
+    let mut strips: Vec<(usize, Ticks)> =
+        used.flat_map(|(c, _)| c.record.strips.iter().map(|s| (s.height, s.run - kerf))).collect();
+    strips.sort_unstable();
+    strips.dedup();
+    Some(Relaxed { planner: Some(planner), on_hand, bound, strips })
 }
 
 fn pattern(stock: &StripStock, prices: &[f64]) -> (Pattern, f64) {
