@@ -38,6 +38,8 @@ pub struct PieceRules {
 
 /// The most pieces one plan takes; the rest are listed as unplaced.
 pub const MOST_PIECES: u32 = 200_000;
+/// Additions the passes over the tables may cost together.
+const EFFORT: usize = 1_000_000_000;
 /// Kinds of piece beyond which the linear program is left out.
 const MOST_KINDS: usize = 120;
 
@@ -68,7 +70,7 @@ pub fn plan(sheet: Sheet, pieces: &[Piece], rules: &PieceRules) -> Result<CutPla
         }
     }
     kinds.retain(|k| k.count > 0);
-    let (packed, bound) = solve(full, &kinds, rules.turn);
+    let (packed, bound) = solve(full, &kinds, rules.turn, EFFORT);
     let sheets: Vec<RawSheet> = packed
         .sheets
         .into_iter()
@@ -125,8 +127,8 @@ fn raw(placed: &Placed, kerf: Ticks) -> RawPiece {
     }
 }
 
-/// Plan and bound for kinds that all fit.
-pub(super) fn solve(full: (Ticks, Ticks), kinds: &[Kind], turn: bool) -> (Packed, usize) {
+/// Plan and bound for kinds that all fit; `effort` is how many additions all passes over a table may cost together.
+pub(super) fn solve(full: (Ticks, Ticks), kinds: &[Kind], turn: bool, effort: usize) -> (Packed, usize) {
     if kinds.is_empty() {
         return (Packed::default(), 0);
     }
@@ -140,7 +142,7 @@ pub(super) fn solve(full: (Ticks, Ticks), kinds: &[Kind], turn: bool) -> (Packed
         && kinds.len() <= MOST_KINDS
         && let Some(tables) = Tables::new(full, kinds, turn)
     {
-        tables.dive(&mut best, &mut bound);
+        tables.dive(&mut best, &mut bound, effort);
     }
     (best, bound)
 }

@@ -23,6 +23,9 @@ use crate::nest::plan::SheetSource;
 
 /// Rounds of column generation.
 const ROUNDS: usize = 60;
+/// Additions the passes over the table may cost together, for a house and for many.
+const EFFORT_FEW: usize = 8_000_000;
+const EFFORT_MANY: usize = 150_000_000;
 
 /// A slot: pieces of one height between two lengths, cut from a strip of a length.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -80,12 +83,16 @@ struct Program<'a> {
     alike: &'a [Alike],
     slots: Vec<Slot>,
     stock: SlotStock,
+    /// Additions all passes together may cost.
+    effort: usize,
 }
 
 impl<'a> Program<'a> {
     fn new(job: &'a Job, alike: &'a [Alike], slots: Vec<Slot>) -> Option<Self> {
         let stock = SlotStock::new(job, &slots)?;
-        Some(Self { job, alike, slots, stock })
+        let runs: usize = alike.iter().map(|a| a.stretches.len()).sum();
+        let effort = if runs <= super::FEW_RUNS { EFFORT_FEW } else { EFFORT_MANY };
+        Some(Self { job, alike, slots, stock, effort })
     }
 
     /// Slots of a height, as their range in the list: they stand height by height.
@@ -107,16 +114,18 @@ impl<'a> Program<'a> {
     fn solve(&self) -> Option<Solved> {
         let counts: Vec<f64> = self.alike.iter().map(|g| g.stretches.len() as f64).collect();
         let mut master = Master::new(counts, self.slots.len());
-        for slot in 0..self.slots.len() {
-            let mut prices = vec![0.0; self.slots.len()];
-            prices[slot] = 1.0;
-            master.pattern(self.stock.best(&prices).0);
+        let kerf = self.job.joint_rules.kerf;
+        let full = (self.job.length + kerf, self.job.width + kerf);
+        for (number, slot) in self.slots.iter().enumerate() {
+            let size = (self.job.heights[slot.height] + kerf, slot.taken + kerf);
+            master.pattern(self.stock.alone(number, size, full));
         }
         // To begin with, a slot is worth its share of the longest strip of its height.
         let worth = |s: &Slot| s.taken as f64 * self.job.heights[s.height] as f64;
         let sheet = self.job.length as f64 * self.job.width as f64;
         let mut prices: Vec<f64> = self.slots.iter().map(|s| worth(s) / sheet).collect();
-        for round in 0..ROUNDS {
+        let rounds = (self.effort / self.stock.work().max(1)).clamp(2, ROUNDS);
+        for round in 0..rounds {
             let (pattern, most) = self.stock.best(&prices);
             let mut total = 0.0;
             let mut new = master.worth(&pattern, &prices) > 1.0 + 1e-7 && master.pattern(pattern);
@@ -175,7 +184,7 @@ impl<'a> Program<'a> {
                 count: p.len() as u32,
             })
             .collect();
-        let (packed, _) = pieces::solve(full, &kinds, self.job.turn);
+        let (packed, _) = pieces::solve(full, &kinds, self.job.turn, self.effort);
         // The longest pieces first, so that what is left of slots of one size lies together.
         pieces.iter_mut().for_each(|p| p.sort_by_key(|(run, at, end)| (end - at, *run, *at)));
         let sheets = packed.sheets.into_iter().map(|(placed, free)| self.sheet(placed, free, &mut pieces));

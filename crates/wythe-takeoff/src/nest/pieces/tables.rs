@@ -17,6 +17,7 @@ pub(super) struct Tables<'a> {
     turn: bool,
     xs: Axis,
     ys: Axis,
+    work: usize,
 }
 
 impl<'a> Tables<'a> {
@@ -31,7 +32,7 @@ impl<'a> Tables<'a> {
         let xs = Axis::new(full.0, &lengths, Remainder::RoundedDown, POSITIONS)?;
         let ys = Axis::new(full.1, &widths, Remainder::RoundedDown, POSITIONS)?;
         let work = xs.cuts() * ys.len() + ys.cuts() * xs.len() + xs.len() * ys.len() * kinds.len();
-        (work <= WORK).then_some(Self { kinds, full, turn, xs, ys })
+        (work <= WORK).then_some(Self { kinds, full, turn, xs, ys, work })
     }
 
     fn fits(&self, k: &Kind, x: Ticks, y: Ticks) -> Option<bool> {
@@ -86,14 +87,20 @@ impl<'a> Tables<'a> {
 
     /// Rounds the relaxation down step by step; after each step the rest is list-packed, and the
     /// best total is kept.
-    pub fn dive(&self, best: &mut Packed, bound: &mut usize) {
+    pub fn dive(&self, best: &mut Packed, bound: &mut usize, effort: usize) {
+        let mut passes = effort / self.work.max(1);
         let mut left: Vec<u32> = self.kinds.iter().map(|k| k.count).collect();
         let mut fixed = Packed::default();
         let mut first = true;
         while left.iter().any(|&l| l > 0) {
             let needed: Vec<f64> = left.iter().map(|&l| f64::from(l)).collect();
+            if passes < 2 * self.kinds.len() {
+                return;
+            }
+            passes -= self.kinds.len();
             let start = (0..self.kinds.len()).map(|i| self.alone(i)).collect();
-            let relaxed = master::relax(&needed, start, 250, |prices| {
+            let relaxed = master::relax(&needed, start, passes.min(250), |prices| {
+                passes = passes.saturating_sub(1);
                 let (pattern, ceiling) = self.price(prices);
                 Some(Priced { column: self.column(pattern), ceiling })
             });

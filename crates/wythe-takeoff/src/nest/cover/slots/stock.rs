@@ -19,6 +19,7 @@ pub(super) struct SlotStock {
     strips: Vec<(Ticks, Vec<(usize, Ticks)>)>,
     slots: usize,
     turn: bool,
+    work: usize,
 }
 
 /// How a strip of a length is best cut into slots: its worth, and the first slot.
@@ -34,14 +35,29 @@ impl SlotStock {
         let (along, across) = if job.turn { (&both, &both) } else { (&lengths, &heights) };
         let xs = Axis::new(job.length + kerf, along, Remainder::RoundedDown, POSITIONS)?;
         let ys = Axis::new(job.width + kerf, across, Remainder::RoundedDown, POSITIONS)?;
-        if xs.cuts() * ys.len() + ys.cuts() * xs.len() > WORK {
+        let work = xs.cuts() * ys.len() + ys.cuts() * xs.len();
+        if work > WORK {
             return None;
         }
         let mut strips: Vec<(Ticks, Vec<(usize, Ticks)>)> = heights.into_iter().map(|h| (h, Vec::new())).collect();
         for (index, slot) in slots.iter().enumerate() {
             strips[slot.height].1.push((index, slot.taken + kerf));
         }
-        Some(Self { xs, ys, strips, slots: slots.len(), turn: job.turn })
+        Some(Self { xs, ys, strips, slots: slots.len(), turn: job.turn, work })
+    }
+
+    /// Additions one pass over the table costs.
+    pub fn work(&self) -> usize {
+        self.work
+    }
+
+    /// As many of one slot as straight cuts through the sheet give, along it or across.
+    pub fn alone(&self, slot: usize, (height, taken): (Ticks, Ticks), (length, width): (Ticks, Ticks)) -> Vec<u32> {
+        let along = (length / taken) * (width / height);
+        let across = if self.turn { (width / taken) * (length / height) } else { 0 };
+        let mut counts = vec![0; self.slots];
+        counts[slot] = along.max(across).clamp(0, i64::from(u32::MAX)) as u32;
+        counts
     }
 
     /// The number of each slot in the best pattern, and its worth.
