@@ -26,10 +26,16 @@ pub struct HouseLabor {
 
 /// The labor of every house of a job. A work without a rate is found and left out.
 pub fn labor(job: &Job, crew: &CrewRates) -> (Vec<HouseLabor>, Vec<Finding>) {
+    labor_in_rain(job, crew, 0)
+}
+
+/// The same with so many rains at each house to mop up and dry after, dealt out to the visits while it is open.
+pub fn labor_in_rain(job: &Job, crew: &CrewRates, rains: u32) -> (Vec<HouseLabor>, Vec<Finding>) {
     let rules = rules(crew);
     let (mut out, mut findings) = (Vec::new(), Vec::new());
     for (house, f) in job.houses.iter().enumerate() {
-        let planned = planned(job, house, f, crew);
+        let mut planned = planned(job, house, f, crew);
+        wet(&mut planned, f, rains);
         match labor::visits(&planned, &rules) {
             Ok((visits, lacking)) => {
                 findings.extend(lacking.iter().map(|l| lack(l, crew)));
@@ -104,6 +110,19 @@ fn planned(job: &Job, house: usize, f: &Foundation, crew: &CrewRates) -> Vec<Wor
         }
     }
     out
+}
+
+/// Deals rains out to the visits of the phases before the roof is on, in turn; to all where no phase ends the rain.
+fn wet(planned: &mut [WorkVisit], f: &Foundation, rains: u32) {
+    let roof_on = f.phases.iter().position(|p| p.ends.iter().any(|e| e.as_str() == "rain")).unwrap_or(usize::MAX);
+    let open = |visit: &WorkVisit| {
+        f.phases.iter().position(|p| p.name.is_some_and(|n| n.as_str() == visit.phase)).is_some_and(|at| at <= roof_on)
+    };
+    let mut open: Vec<&mut WorkVisit> = planned.iter_mut().filter(|v| open(v)).collect();
+    let count = open.len() as u32;
+    for (at, visit) in (0..count).zip(open.iter_mut()) {
+        visit.rains = rains / count + u32::from(at < rains % count);
+    }
 }
 
 fn task(line: &TakeoffLine, crew: &CrewRates, headroom: Option<Length>) -> Task {

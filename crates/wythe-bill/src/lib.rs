@@ -5,10 +5,12 @@
 //! knows no syntax, reads no file and no clock. Nothing here sizes structure.
 //!
 //! Start at [`Job::of`], which takes everything off one or more houses together; then [`order`], [`labor`],
-//! [`timeline`], [`compare`] and [`progress`].
+//! [`timeline`], [`compare`], [`change`], [`bid`] and [`progress`].
 
+pub mod bid;
 pub mod board;
 pub mod causes;
+pub mod change;
 pub mod compare;
 pub mod cost;
 mod job;

@@ -24,6 +24,8 @@ pub(crate) struct Args {
 #[derive(Subcommand, Debug)]
 pub(crate) enum Command {
     Baseline(crate::baseline::BaselineOf),
+    Bid(crate::bill::bid::BidOf),
+    Change(crate::bill::change::ChangeOf),
     Check(Check),
     Compare(crate::bill::compare::Compare),
     CutList(crate::bill::cut_list::CutList),

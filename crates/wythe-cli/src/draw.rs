@@ -46,13 +46,19 @@ pub(crate) enum ThemeAsked {
     Print,
 }
 
+impl ThemeAsked {
+    pub(crate) const fn theme(self) -> Theme {
+        match self {
+            ThemeAsked::Light => Theme::Light,
+            ThemeAsked::Dark => Theme::Dark,
+            ThemeAsked::Print => Theme::Print,
+        }
+    }
+}
+
 pub(crate) fn run(args: &Draw) -> io::Result<Exit> {
     let Some(plans) = plans(&Houses::of(&args.target))? else { return Ok(Exit::Unusable) };
-    let theme = match args.theme {
-        ThemeAsked::Light => Theme::Light,
-        ThemeAsked::Dark => Theme::Dark,
-        ThemeAsked::Print => Theme::Print,
-    };
+    let theme = args.theme.theme();
     let system = plans.opened.project.manifest().display.system;
     if let Err(error) = std::fs::create_dir_all(&args.into) {
         complain(&format_args!("{}: {error}", args.into.display()));

@@ -47,6 +47,8 @@ fn main() -> ExitCode {
         Command::Fix(fix) => fix::run(fix),
         Command::New(new) => new::run(new),
         Command::Test(test) => test::run(test, args.color),
+        Command::Bid(bid) => bill::bid::run(bid, args.color),
+        Command::Change(change) => bill::change::run(change, args.color),
         Command::Check(check) => check::run(check, args.color),
         Command::Compare(compare) => bill::compare::run(compare, args.color),
         Command::CutList(list) => bill::cut_list::run(list, args.color),

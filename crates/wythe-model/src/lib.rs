@@ -3,9 +3,11 @@
 //! Imports `wythe-source`, `uom`, `geo` (plain plane geometry), `jiff` (dates) and `rust_decimal` (money); knows no syntax. Every part carries the place
 //! it came from, so that a finding about the building can point at the text. Start at [`Foundation`], then [`Assembly`].
 //! What follows from the parts has modules of its own: [`geometry`] (outline, corners, areas, extents on a wall)
-//! and [`quantity`] (net quantities of every piece of work). Prices, rates and the log stand in [`ledger`].
+//! and [`quantity`] (net quantities of every piece of work). Prices, rates and the log stand in [`ledger`], a
+//! house by numbers in [`bid`].
 
 mod assembly;
+pub mod bid;
 mod element;
 #[cfg(any(test, feature = "fixtures"))]
 pub mod fixture;

@@ -3,10 +3,12 @@
 
 mod anchors;
 mod joints;
+mod patterns;
 mod plan;
 mod runs;
 
 pub use anchors::anchors_in_piece;
 pub use joints::{JointLength, joint_lengths};
+pub use patterns::{CutPattern, cut_patterns};
 pub use plan::{BoardPlan, plans};
 pub use runs::{BoardRun, Notch, runs};

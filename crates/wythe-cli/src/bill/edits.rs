@@ -13,6 +13,8 @@ use wythe_syntax::ast::{DeclKind, ExprId, ExprKind};
 const PATIENCE: Duration = Duration::from_secs(2);
 /// How many lines are named for one change.
 const NAMED: usize = 3;
+/// How many changed lines a change order lists.
+const MOST_LINES: usize = 40;
 
 /// The changed lines of both revisions.
 pub(crate) struct Edits {
@@ -80,6 +82,27 @@ fn files(project: &Project) -> BTreeMap<String, FileId> {
 }
 
 impl Side {
+    /// Every changed line that holds anything, in the order of the files.
+    pub(crate) fn all_lines(&self, project: &Project) -> Vec<String> {
+        let mut out = Vec::new();
+        for (&file, lines) in &self.lines {
+            for &line in lines {
+                let text = project.text(file);
+                let range = LineTable::new(text).line_range(line, text);
+                let blank = range.is_none_or(|r| text.get(r).is_none_or(|t| t.trim().is_empty()));
+                if !blank {
+                    out.push(named(project, file, line));
+                }
+            }
+        }
+        let more = out.len().saturating_sub(MOST_LINES);
+        out.truncate(MOST_LINES);
+        if more > 0 {
+            out.push(format!("and {more} more"));
+        }
+        out
+    }
+
     /// The changed lines that places stand on, or else those of the declarations they stand in.
     pub(crate) fn lines_of(&self, causes: &[Span], project: &Project) -> Vec<String> {
         let mut found: Vec<(FileId, u32)> = Vec::new();

@@ -6,9 +6,11 @@ use wythe_bill::cost::{PriceBook, read};
 use wythe_eval::{Evaluator, Value, lower};
 use wythe_findings::{Finding, codes};
 use wythe_model::Product;
+use wythe_model::bid::BidNumbers;
 use wythe_model::ledger::{CrewRates, PriceSheet, WorkLog};
 use wythe_project::{SourcePath, Sources as _};
 use wythe_sema::DefId;
+use wythe_source::{FileId, Span};
 use wythe_syntax::ast::DeclKind;
 use wythe_units::UnitSystem;
 
@@ -21,6 +23,7 @@ pub(crate) struct Ledgers {
     pub prices: Vec<PriceSheet>,
     pub rates: Vec<CrewRates>,
     pub logs: Vec<WorkLog>,
+    pub bids: Vec<BidNumbers>,
     pub products: Vec<Arc<Product>>,
 }
 
@@ -40,6 +43,7 @@ impl Ledgers {
                     DeclKind::Prices(_) => out.prices.extend(lower::price_sheet(&mut ev, def)),
                     DeclKind::Rates(_) => out.rates.extend(lower::crew_rates(&mut ev, def)),
                     DeclKind::Log(_) => out.logs.extend(lower::work_log(&mut ev, def)),
+                    DeclKind::Let(_) if is_bid(opened, file, decl.span) => out.bids.extend(lower::bid(&mut ev, def)),
                     DeclKind::Product { .. } => {
                         if let Value::Product(product) = ev.value(def) {
                             out.products.push(product);
@@ -81,6 +85,11 @@ impl Ledgers {
             Err(finding) => (None, vec![*finding]),
         }
     }
+}
+
+/// Whether a declaration gives a name to a bid; a quick look at the text, so that no other value is worked out.
+fn is_bid(opened: &Opened, file: FileId, span: Span) -> bool {
+    opened.project.text(file).get(span.range()).is_some_and(|text| text.contains("Bid("))
 }
 
 /// One of several: that of the name, or the only one there is; says so where nobody can choose.

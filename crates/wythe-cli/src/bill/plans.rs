@@ -104,7 +104,25 @@ pub(crate) fn plans(houses: &Houses) -> io::Result<Option<Plans>> {
     Ok(Some(Plans { opened: first, judged, ledgers }))
 }
 
-/// Asks for the sources of the repository that declare prices, rates, logs or products. A quick look at the text
+/// The ledgers of a repository, whether it has foundations or not; says why where there is none.
+pub(crate) fn ledgers_of(houses: &Houses) -> io::Result<Option<Plans>> {
+    let (opened, reached) = open(&[PathBuf::from(&houses.target)], Path::new(""))?;
+    let mut opened = opened.into_iter();
+    let Some(mut first) = opened.next().filter(|_| reached) else { return Ok(None) };
+    if opened.next().is_some() {
+        complain(&"more than one repository there; name one");
+        return Ok(None);
+    }
+    if let Some(today) = houses.today {
+        first.project.set_today(today);
+    }
+    add_ledgers(&mut first);
+    first.project.check_affected();
+    let ledgers = Ledgers::read(&first);
+    Ok(Some(Plans { opened: first, judged: Vec::new(), ledgers }))
+}
+
+/// Asks for the sources of the repository that declare prices, rates, logs, bids or products. A quick look at the text
 /// tells which; what they really declare is read as everywhere.
 fn add_ledgers(opened: &mut Opened) {
     for folder in opened.project.manifest().sources.clone() {
@@ -113,7 +131,8 @@ fn add_ledgers(opened: &mut Opened) {
                 let text = String::from_utf8_lossy(&bytes);
                 text.lines().any(|line| {
                     let line = line.strip_prefix("pub ").unwrap_or(line);
-                    ["prices ", "rates ", "log ", "product "].iter().any(|word| line.starts_with(word))
+                    let ledger = ["prices ", "rates ", "log ", "product "].iter().any(|word| line.starts_with(word));
+                    ledger || line.starts_with("let ") && line.contains("Bid(")
                 })
             });
             if declares {

@@ -1,6 +1,7 @@
 //! Blocks turned into the building.
 
 mod assembly;
+mod bid;
 mod fields;
 mod foundation;
 mod joint;
@@ -16,6 +17,7 @@ mod walls;
 mod work;
 
 pub use assembly::assembly;
+pub use bid::bid;
 pub use foundation::foundation;
 pub use joint::joint;
 pub use log::work_log;

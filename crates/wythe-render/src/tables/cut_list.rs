@@ -1,7 +1,9 @@
 //! The cut list of boards, the strips of sheets, and the layout of rolls on the floor, as tables.
 
+use std::collections::BTreeMap;
+
 use wythe_bill::Job;
-use wythe_bill::board::BoardPlan;
+use wythe_bill::board::{BoardPlan, cut_patterns};
 use wythe_takeoff::nest::SheetSource;
 use wythe_takeoff::roll::{RollNote, SeamKind};
 
@@ -81,6 +83,7 @@ fn pieces(job: &Job, show: &Shower<'_>, document: &mut Document) {
             ("board", "board"),
             ("sheet", ">sheet"),
             ("number", ">piece"),
+            ("pattern", ">pattern"),
             ("run", "for"),
             ("at", ">from its start"),
             ("length", ">length"),
@@ -92,6 +95,9 @@ fn pieces(job: &Job, show: &Shower<'_>, document: &mut Document) {
         ],
     );
     for board in &job.boards {
+        let patterns = cut_patterns(&board.plan);
+        let pattern_of: BTreeMap<usize, usize> =
+            patterns.iter().flat_map(|p| p.sheets.iter().map(|s| (s.number, p.number))).collect();
         for (sheet, piece) in board.plan.pieces() {
             let cut: Vec<String> = board
                 .notches(piece)
@@ -105,6 +111,7 @@ fn pieces(job: &Job, show: &Shower<'_>, document: &mut Document) {
                 Cell::text(board.product.name.as_str()),
                 Cell::Count(sheet.number as u64),
                 Cell::Count(piece.number as u64),
+                pattern_of.get(&sheet.number).map_or(Cell::Empty, |p| Cell::Count(*p as u64)),
                 Cell::text(&piece.mark),
                 show.length(piece.at),
                 show.length(piece.length()),

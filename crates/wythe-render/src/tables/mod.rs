@@ -1,9 +1,11 @@
 //! Tables and the documents made of them, written as text, CSV, Markdown and JSON; and the documents of the bill:
-//! takeoff, cut list, order, schedule, comparison, what-if and progress.
+//! takeoff, cut list, order, schedule, comparison, what-if, progress, bid and change order.
 //!
 //! Start at [`Document`]; one file a document makes its tables from the results of `wythe-bill`.
 
+mod bid;
 mod cell;
+mod change;
 mod compare;
 mod csv;
 mod cut_list;
@@ -19,7 +21,9 @@ mod takeoff;
 mod text;
 mod what_if;
 
+pub use bid::bid;
 pub use cell::Cell;
+pub use change::change_order;
 pub use compare::comparison;
 pub use cut_list::cut_list;
 pub use document::{Column, Document, Table};

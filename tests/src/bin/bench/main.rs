@@ -7,7 +7,9 @@
 mod check;
 mod growth;
 mod memory;
+mod nesting;
 mod plans;
+mod takeoff;
 mod timing;
 mod workplace;
 
@@ -19,7 +21,8 @@ use workplace::Workplace;
 /// A section of the benchmark: the word that asks for it, and what runs it.
 type Section = (&'static str, fn(&Workplace) -> io::Result<()>);
 
-const SECTIONS: &[Section] = &[("check", check::run), ("growth", growth::run)];
+const SECTIONS: &[Section] =
+    &[("check", check::run), ("growth", growth::run), ("nesting", nesting::run), ("takeoff", takeoff::run)];
 
 fn main() -> io::Result<()> {
     let (mut folder, mut peers, mut wanted) = (None, None, Vec::new());

@@ -6,6 +6,7 @@ use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 /// A program to time: a name to print, where it is, and what it is given.
+#[derive(Clone)]
 pub(crate) struct Run {
     name: String,
     program: PathBuf,
@@ -16,6 +17,10 @@ pub(crate) struct Run {
 impl Run {
     pub(crate) fn new(name: impl Into<String>, program: impl Into<PathBuf>) -> Run {
         Run { name: name.into(), program: program.into(), arguments: Vec::new(), surroundings: Vec::new() }
+    }
+
+    pub(crate) fn name(&self) -> &str {
+        &self.name
     }
 
     pub(crate) fn arg(mut self, argument: impl AsRef<Path>) -> Run {
