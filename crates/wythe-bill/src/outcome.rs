@@ -1,4 +1,4 @@
-//! What a house comes to in a few figures: R, U, sheets, cost and days.
+//! What a house comes to in a few figures: R, U, moisture, sheets, cost and days.
 
 use uom::ConstZero as _;
 use uom::si::f64::{Area, HeatTransfer, Ratio};
@@ -37,6 +37,15 @@ pub fn wall_thermal(f: &Foundation, basis: Basis, films: Films) -> Option<WallTh
     (u > HeatTransfer::ZERO && u.is_finite()).then(|| WallThermal { u, r: ThermalResistance::from(1.0 / u), board })
 }
 
+/// The moisture of the space in service over a year.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Damp {
+    /// Highest relative humidity of the air, as the mean of a day.
+    pub humidity: Ratio,
+    /// Highest mold index of the framing, 0 to 6.
+    pub mold: Ratio,
+}
+
 /// A job in a few figures.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outcome {
@@ -54,6 +63,8 @@ pub struct Outcome {
     pub crew_days: Option<Ratio>,
     /// The walls of the house with the highest transmittance.
     pub thermal: Option<WallThermal>,
+    /// The space in service over a year, where the weather is known; set by whoever knows it.
+    pub damp: Option<Damp>,
     /// Errors found in the plans.
     pub errors: usize,
     /// Warnings found in the plans.
@@ -77,6 +88,7 @@ impl Outcome {
             total: goods.zip(cost).and_then(|(a, b)| a.plus(b).ok()),
             crew_days: labor.map(crew_days),
             thermal: worst,
+            damp: None,
             errors: 0,
             warnings: 0,
         }

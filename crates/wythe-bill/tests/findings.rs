@@ -6,6 +6,7 @@ mod houses;
 use std::collections::BTreeSet;
 
 use jiff::civil::date;
+use wythe_bill::bid::{BidTerms, bid, drawn};
 use wythe_bill::cost::{price, read};
 use wythe_bill::labor::labor;
 use wythe_bill::progress::Progress;
@@ -69,6 +70,11 @@ fn found(text: &str, csv: &str) -> BTreeSet<String> {
             note(&[*finding]);
         }
     }
+    for numbers in &declared.bids {
+        let with = BidTerms { terms: &terms, book: None, crew: None, today: Some(date(2026, 4, 1)) };
+        note(&bid(numbers, &with).1);
+        note(&drawn(numbers).map_or(Vec::new(), |d| d.1));
+    }
     for log in &declared.logs {
         let progress = Progress::of(&job, 0, log, date(2026, 4, 1)).unwrap();
         note(&progress.findings);
@@ -127,6 +133,9 @@ fn cases() -> Vec<(&'static str, String, &'static str)> {
         ("labor_impossible", priced("rates r { people: 0; day: 8 h }"), ""),
         ("schedule_impossible", priced(rates), ""),
         ("duration_unsaid", priced(rates), ""),
+        ("bid_impossible", priced("let t = Bid(like: f, perimeter: 80', floor: 900 ft2)"), ""),
+        ("bid_expired", priced("let t = Bid(like: f, perimeter: 80', until: 2026-03-01)"), ""),
+        ("bid_left", priced("let t = Bid(like: f, perimeter: 90' .. 100', drawn: f)"), ""),
         ("logged_too_soon", log("entry 2026-03-01 { visit: inside; walls: [south]; layers: [b] }"), ""),
         (
             "logged_past_hold",

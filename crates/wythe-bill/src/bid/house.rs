@@ -83,8 +83,12 @@ pub fn house(numbers: &BidNumbers, end: End) -> Result<(Foundation, Figures), Bo
     if !(perimeter > hair() && perimeter <= longest()) {
         return Err(fault("perimeter", "a perimeter must be more than nothing and less than a mile".into()));
     }
-    let counts =
-        [("piers", numbers.piers), ("hatches", numbers.hatches), ("vents", numbers.vents), ("rains", numbers.rains)];
+    let counts = [
+        ("pier_count", numbers.piers),
+        ("hatch_count", numbers.hatches),
+        ("vent_count", numbers.vents),
+        ("rains", numbers.rains),
+    ];
     for (name, range) in counts {
         if range.high > MOST {
             return Err(fault(name, format!("more than {MOST} {name}")));
@@ -201,7 +205,7 @@ fn openings(built: &mut Foundation, numbers: &BidNumbers, levels: Levels, (hatch
             };
             built.openings.push(Opening {
                 name: Symbol::new(&format!("{name}{}", number + 1)),
-                origin: numbers.origin_of(if kind == OpeningKind::Access { "hatches" } else { "vents" }),
+                origin: numbers.origin_of(if kind == OpeningKind::Access { "hatch_count" } else { "vent_count" }),
                 wall: Some(wall),
                 at: (length * place - width / 2.0).max(Length::default()),
                 at_origin: numbers.origin,
@@ -242,7 +246,7 @@ fn piers(built: &mut Foundation, numbers: &BidNumbers, levels: Levels, count: u3
         let along = |whole: Length, at: u32, of: u32| whole * (f64::from(at) + 1.0) / (f64::from(of) + 1.0);
         built.piers.push(Pier {
             name: Symbol::new(&format!("p{}", number + 1)),
-            origin: numbers.origin_of("piers"),
+            origin: numbers.origin_of("pier_count"),
             at: Point { x: along(long, column, columns), y: along(short, row, rows) },
             width: like.map_or(size, |p| p.width),
             depth: like.map_or(size, |p| p.depth),

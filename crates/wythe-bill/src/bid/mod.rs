@@ -202,9 +202,9 @@ pub fn drawn(numbers: &BidNumbers) -> Option<(Drawn, Vec<Finding>)> {
         check("height", holds(height.low.value, height.high.value, figures.height.value));
     }
     let counts = [
-        ("piers", numbers.piers, figures.piers),
-        ("hatches", numbers.hatches, figures.hatches),
-        ("vents", numbers.vents, figures.vents),
+        ("pier_count", numbers.piers, figures.piers),
+        ("hatch_count", numbers.hatches, figures.hatches),
+        ("vent_count", numbers.vents, figures.vents),
     ];
     for (name, range, count) in counts {
         check(name, (range.low..=range.high).contains(&count));

@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use wythe_eval::{Evaluator, lower};
+use wythe_model::bid::BidNumbers;
 use wythe_model::ledger::{CrewRates, PriceSheet, WorkLog};
 use wythe_model::{Foundation, Product};
 use wythe_project::{Disk, Project, Sources};
@@ -33,6 +34,7 @@ pub struct Declared {
     pub prices: Vec<PriceSheet>,
     pub logs: Vec<WorkLog>,
     pub products: Vec<Arc<Product>>,
+    pub bids: Vec<BidNumbers>,
 }
 
 impl Declared {
@@ -59,6 +61,7 @@ pub fn declared(sources: impl Sources + 'static) -> Declared {
         prices: Vec::new(),
         logs: Vec::new(),
         products: Vec::new(),
+        bids: Vec::new(),
     };
     let mut files = program.files();
     files.sort_by_key(|f| project.name(*f));
@@ -71,6 +74,7 @@ pub fn declared(sources: impl Sources + 'static) -> Declared {
                 DeclKind::Rates(_) => out.rates.extend(lower::crew_rates(&mut ev, def)),
                 DeclKind::Prices(_) => out.prices.extend(lower::price_sheet(&mut ev, def)),
                 DeclKind::Log(_) => out.logs.extend(lower::work_log(&mut ev, def)),
+                DeclKind::Let(_) => out.bids.extend(lower::bid(&mut ev, def)),
                 DeclKind::Product { .. } => {
                     if let wythe_eval::Value::Product(product) = ev.value(def) {
                         out.products.push(product);

@@ -14,7 +14,7 @@ use crate::output::complain;
 /// Bid a house by numbers, with ranges, sums set aside, exclusions and assumptions to sign.
 #[derive(clap::Args, Debug)]
 #[command(
-    after_help = "Examples:\n  wythe bid unit_6\n  wythe bid unit_6 --format markdown\n\nA bid is a name given to `Bid(…)`: let unit_6 = Bid(like: unit_4, perimeter: 130' .. 150', piers: 6 .. 9)"
+    after_help = "Examples:\n  wythe bid unit_6\n  wythe bid unit_6 --format markdown\n\nA bid is a name given to `Bid(…)`: let unit_6 = Bid(like: unit_4, perimeter: 130' .. 150', pier_count: 6 .. 9)"
 )]
 pub(crate) struct BidOf {
     /// The name of the bid; without it the only one.

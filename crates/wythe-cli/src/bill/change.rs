@@ -8,7 +8,7 @@ use wythe_render::tables::change_order;
 
 use super::edits::Edits;
 use super::git;
-use super::plans::{Houses, plans};
+use super::plans::{Houses, lead, plans};
 use super::worked::{Worked, worked};
 use super::written::{TableFormat, shower, write};
 use crate::args::When;
@@ -76,7 +76,9 @@ pub(crate) fn run(args: &ChangeOf, color: When) -> io::Result<Exit> {
     let because = if args.as_built {
         measured(&b)
     } else {
-        Edits::between(&before.opened.project, &after.opened.project).new.all_lines(&after.opened.project)
+        Edits::between(&before.opened.project, &after.opened.project, lead(&before, &after))
+            .new
+            .all_lines(&after.opened.project)
     };
     let number = args.number.map_or(String::new(), |n| format!(" {n}"));
     let document = change_order(format!("Change order{number}: {about}"), &order, &because, &shower(&after.opened));

@@ -11,7 +11,7 @@ use wythe_takeoff::compare::Change;
 
 use super::edits::Edits;
 use super::git;
-use super::plans::{Houses, Plans, plans};
+use super::plans::{Houses, Plans, lead, plans};
 use super::worked::{Worked, worked};
 use super::written::{TableFormat, shower, write};
 use crate::args::When;
@@ -74,7 +74,7 @@ pub(crate) fn run(args: &Compare, color: When) -> io::Result<Exit> {
         worked(&after, &new_houses, args.prices.as_deref(), args.start),
     );
     let changes = differences(&revision(&a), &revision(&b));
-    let edits = Edits::between(&before.opened.project, &after.opened.project);
+    let edits = Edits::between(&before.opened.project, &after.opened.project, lead(&before, &after));
     let mut document = comparison(format!("Comparison of {title}"), &changes, &shower(&after.opened), |c| {
         because(c, &edits, &before, &after)
     });

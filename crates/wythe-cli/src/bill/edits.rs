@@ -31,10 +31,21 @@ pub(crate) struct Side {
 impl Edits {
     /// Compares every file of the two programs; where one file is gone and one is new,
     /// they are taken for one.
-    pub(crate) fn between(old: &Project, new: &Project) -> Edits {
+    /// `lead` are the two files asked for, where one of each was: they are compared whatever they are called.
+    pub(crate) fn between(old: &Project, new: &Project, lead: Option<(FileId, FileId)>) -> Edits {
         let mut out = Edits { old: Side::default(), new: Side::default() };
-        let old_files = files(old);
-        let new_files = files(new);
+        let mut old_files = files(old);
+        let mut new_files = files(new);
+        if let Some((a, b)) = lead.filter(|(a, b)| old.name(*a) != new.name(*b)) {
+            out.pair(Some((a, old.text(a))), Some((b, new.text(b))));
+            old_files.retain(|_, file| *file != a);
+            new_files.retain(|_, file| *file != b);
+        }
+        // What stands in one of them for other reasons is no edit.
+        if lead.is_some() {
+            old_files.retain(|path, _| new_files.contains_key(path));
+            new_files.retain(|path, _| old_files.contains_key(path));
+        }
         let (mut gone, mut come): (Vec<FileId>, Vec<FileId>) = (Vec::new(), Vec::new());
         for (path, &file) in &new_files {
             match old_files.get(path) {

@@ -14,6 +14,7 @@ pub(crate) mod progress;
 pub(crate) mod schedule;
 pub(crate) mod substitute;
 pub(crate) mod takeoff;
+pub(crate) mod thickness;
 pub(crate) mod vary;
 pub(crate) mod what_if;
 pub(crate) mod worked;

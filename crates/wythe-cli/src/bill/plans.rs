@@ -104,6 +104,15 @@ pub(crate) fn plans(houses: &Houses) -> io::Result<Option<Plans>> {
     Ok(Some(Plans { opened: first, judged, ledgers }))
 }
 
+/// The files of two revisions, where the houses of each stand in one file.
+pub(crate) fn lead(before: &Plans, after: &Plans) -> Option<(FileId, FileId)> {
+    let only = |plans: &Plans| {
+        let first = plans.judged.first()?.def.file;
+        plans.judged.iter().all(|j| j.def.file == first).then_some(first)
+    };
+    only(before).zip(only(after))
+}
+
 /// The ledgers of a repository, whether it has foundations or not; says why where there is none.
 pub(crate) fn ledgers_of(houses: &Houses) -> io::Result<Option<Plans>> {
     let (opened, reached) = open(&[PathBuf::from(&houses.target)], Path::new(""))?;

@@ -2,11 +2,15 @@
 
 use std::io;
 
+use wythe_assess::moisture::service_figures;
+use wythe_bill::outcome::{Damp, Outcome};
+use wythe_model::{Foundation, Ratio};
 use wythe_render::tables::what_if;
 use wythe_takeoff::pareto::{Aim, unbeaten};
 
-use super::plans::{Houses, plans};
+use super::plans::{Houses, Plans, plans};
 use super::substitute::{Substituted, substitute};
+use super::thickness;
 use super::vary::{Variation, combinations};
 use super::worked::{Worked, worked};
 use super::written::{TableFormat, shower, write};
@@ -20,12 +24,13 @@ const MOST_WAYS: usize = 200;
 /// Vary arguments and properties of a foundation, and lay the outcomes side by side. No file is changed.
 #[derive(clap::Args, Debug)]
 #[command(
-    after_help = "Examples:\n  wythe what-if unit_4 --vary board=foil_board_1_5in,foil_board_2in --vary gap='3\",4\"'\n  wythe what-if unit_4 --vary gap='3\"..6\" by 1\"'"
+    after_help = "Examples:\n  wythe what-if unit_4 --vary board=foil_board_1_5in,foil_board_2in --vary gap='3\",4\"'\n  wythe what-if unit_4 --vary gap='3\"..6\" by 1\"'\n  wythe what-if unit_4 --vary 'board: [1.5 in, 2 in, 3 in]'"
 )]
 pub(crate) struct WhatIf {
     #[command(flatten)]
     pub houses: Houses,
-    /// A name of an argument or a property, and its values: a list parted by commas, or `from..to by step`.
+    /// A name of an argument or a property, and its values: a list parted by commas, or `from..to by step`. A thickness
+    /// stands for the product of that thickness.
     #[arg(long, value_name = "NAME=VALUES", required = true)]
     pub vary: Vec<Variation>,
     /// The price list to use, where there are several.
@@ -43,12 +48,20 @@ pub(crate) fn run(args: &WhatIf, color: When) -> io::Result<Exit> {
         complain(&format_args!("name one foundation to vary: {}", names.join(", ")));
         return Ok(Exit::Unusable);
     }
-    let ways = combinations(&args.vary);
+    let def = plans.judged[0].def;
+    let vary: Result<Vec<Variation>, String> = args.vary.iter().map(|v| thickness::chosen(&plans, def, v)).collect();
+    let vary = match vary {
+        Ok(vary) => vary,
+        Err(why) => {
+            complain(&why);
+            return Ok(Exit::Unusable);
+        }
+    };
+    let ways = combinations(&vary);
     if ways.len() > MOST_WAYS {
         complain(&format_args!("{} ways; {MOST_WAYS} are the limit", ways.len()));
         return Ok(Exit::Unusable);
     }
-    let def = plans.judged[0].def;
     let name = plans.judged[0].foundation.name;
     let Some(path) = plans.opened.project.entry(def.file).map(|e| e.path.clone()) else { return Ok(Exit::Unusable) };
     let names: Vec<String> = args.vary.iter().map(|v| v.name.clone()).collect();
@@ -67,7 +80,7 @@ pub(crate) fn run(args: &WhatIf, color: When) -> io::Result<Exit> {
             }
         }
     }
-    let mut outcomes: Vec<Option<Worked>> = Vec::new();
+    let mut outcomes: Vec<Option<(Worked, Option<Damp>)>> = Vec::new();
     for text in texts {
         plans.opened.project.set_text(path.clone(), text);
         plans.opened.project.check_affected();
@@ -79,12 +92,14 @@ pub(crate) fn run(args: &WhatIf, color: When) -> io::Result<Exit> {
             sound.then(|| found.clone())
         });
         outcomes.push(judged.map(|j| {
+            let damp = damp(&plans, &j.foundation);
             plans.judged = vec![j];
-            worked(&plans, &args.houses, args.prices.as_deref(), None)
+            (worked(&plans, &args.houses, args.prices.as_deref(), None), damp)
         }));
     }
-    let figures: Vec<_> = outcomes.iter().map(|o| o.as_ref().map(Worked::outcome)).collect();
-    let aims = [Aim::Least, Aim::Most, Aim::Least, Aim::Least, Aim::Least];
+    let figures: Vec<_> =
+        outcomes.iter().map(|o| o.as_ref().map(|(worked, damp)| Outcome { damp: *damp, ..worked.outcome() })).collect();
+    let aims = [Aim::Least, Aim::Most, Aim::Least, Aim::Least, Aim::Least, Aim::Least];
     let rows: Vec<Vec<Option<f64>>> = figures
         .iter()
         .map(|o| match o {
@@ -94,6 +109,8 @@ pub(crate) fn run(args: &WhatIf, color: When) -> io::Result<Exit> {
                 o.thermal.map(|t| t.r.value),
                 Some(o.sheets as f64),
                 o.crew_days.map(|d| d.value).or(Some(0.0)),
+                // Two figures of the same air: the mold index decides, and the humidity where it does not.
+                o.damp.map(|d| (d.mold.value * 1e3).round() + d.humidity.value).or(Some(0.0)),
                 Some(o.errors as f64),
             ],
         })
@@ -102,6 +119,14 @@ pub(crate) fn run(args: &WhatIf, color: When) -> io::Result<Exit> {
     let ways: Vec<_> = ways.into_iter().zip(figures).zip(marks).map(|((way, o), mark)| (way, o, mark)).collect();
     let document = what_if(name.as_str(), &names, &ways, &shower(&plans.opened));
     write(&document, &[], &plans.opened, args.format, color)
+}
+
+/// What the space in service does in a year of the site's weather; nothing where the site names none.
+fn damp(plans: &Plans, f: &Foundation) -> Option<Damp> {
+    let weather = plans.opened.project.weather(f.site.climate.as_ref()?).ok()?;
+    let figures = service_figures(f, &weather).report?;
+    let plain = |value: f64| Ratio::new::<uom::si::ratio::ratio>(value);
+    Some(Damp { humidity: figures.peak_humidity.ratio(), mold: plain(figures.mold.value()) })
 }
 
 /// Whether a finding says that the text does not read, or that its names and types do not fit.

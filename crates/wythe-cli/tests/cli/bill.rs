@@ -4,18 +4,18 @@ use std::process::Command;
 
 use crate::plans::Plans;
 
-const LIBRARY: &str = include_str!("../../../../tests/hand/takeoff/library.wythe");
-const RECTANGLE: &str = include_str!("../../../../tests/hand/takeoff/rectangle.wythe");
+pub const LIBRARY: &str = include_str!("../../../../tests/hand/takeoff/library.wythe");
+pub const RECTANGLE: &str = include_str!("../../../../tests/hand/takeoff/rectangle.wythe");
 const OPENINGS: &str = include_str!("../../../../tests/hand/takeoff/openings.wythe");
 
-const PRICES: &str = "\
+pub const PRICES: &str = "\
 use \"library.wythe\": sheet
 pub prices spring {
     file: table(\"spring.csv\"); currency: USD; dated: 2026-03-01; until: 2026-03-31; tax: 6.5 %
 }
 ";
 
-const CSV: &str = "\
+pub const CSV: &str = "\
 product,vendor,pack,price
 film,North Yard (invented),1 pail,100.00
 hung_sheet,North Yard (invented),1 roll,120.00
@@ -44,7 +44,7 @@ log rectangle_progress {
 }
 ";
 
-fn plans() -> Plans {
+pub fn plans() -> Plans {
     let plans = Plans::new(&[("library.wythe", LIBRARY), ("rectangle.wythe", RECTANGLE), ("openings.wythe", OPENINGS)]);
     plans.write("prices.wythe", PRICES);
     plans.write("spring.csv", CSV);
@@ -154,7 +154,7 @@ fn two_revisions_are_compared_with_the_lines_that_made_the_change() {
     assert!(same.out.contains("Nothing differs."), "{}", same.out);
 }
 
-fn git(plans: &Plans, arguments: &[&str]) {
+pub fn git(plans: &Plans, arguments: &[&str]) {
     let mut command = Command::new("git");
     command.current_dir(plans.root()).args(["-c", "user.name=t", "-c", "user.email=t@example.invalid"]).args(arguments);
     assert!(command.output().unwrap().status.success(), "{arguments:?}");

@@ -3,6 +3,7 @@
 
 mod bad_input;
 mod baseline;
+mod bid;
 mod bill;
 mod cache;
 mod check;

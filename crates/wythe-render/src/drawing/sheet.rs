@@ -97,13 +97,22 @@ pub fn sheet_patterns(patterns: &[SheetPattern], options: &PatternOptions) -> Dr
     let surround = Surround {
         id: "sheets".to_owned(),
         title: "Sheet patterns".to_owned(),
-        subtitle: format!("{sheets} sheets, {pieces} pieces"),
-        description: format!("How {sheets} sheets are cut into {pieces} numbered pieces."),
+        subtitle: format!("{}, {}", some(sheets, "sheet"), some(pieces, "piece")),
+        description: format!(
+            "How {} {} cut into numbered pieces: {pieces}.",
+            some(sheets, "sheet"),
+            if sheets == 1 { "is" } else { "are" }
+        ),
         remarks,
         scale: (!patterns.is_empty()).then_some(scale),
         system,
     };
     finish(surround, groups)
+}
+
+/// So many, in words.
+fn some(count: usize, what: &str) -> String {
+    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
 }
 
 fn one(pattern: &SheetPattern, x: f64, y: f64, scale: u32, system: UnitSystem) -> (Group, f64) {

@@ -89,9 +89,9 @@ fn figures(cases: &[BidCase], drawn: Option<&Drawn>, show: &Shower<'_>) -> Table
         ("perimeter", Box::new(|f| show.length(f.perimeter))),
         ("floor", Box::new(|f| show.measure(wythe_model::quantity::Measure::Area(f.floor)))),
         ("height", Box::new(|f| show.length(f.height))),
-        ("piers", Box::new(|f| Cell::Count(u64::from(f.piers)))),
-        ("hatches", Box::new(|f| Cell::Count(u64::from(f.hatches)))),
-        ("vents", Box::new(|f| Cell::Count(u64::from(f.vents)))),
+        ("pier_count", Box::new(|f| Cell::Count(u64::from(f.piers)))),
+        ("hatch_count", Box::new(|f| Cell::Count(u64::from(f.hatches)))),
+        ("vent_count", Box::new(|f| Cell::Count(u64::from(f.vents)))),
         ("rains", Box::new(|f| Cell::Count(u64::from(f.rains)))),
     ];
     for (name, shown) in rows {

@@ -15,9 +15,16 @@ pub fn what_if(
     let mut document = Document::new("what_if", format!("What if, for {house}"));
     document.complete = ways.iter().all(|w| w.1.is_some());
     document.remarks.push(
-        "Marked: nothing else here is at least as good in cost, R, sheets, crew-days and errors and better in one."
+        "Marked: nothing else here is at least as good in cost, R, sheets, crew-days, moisture and errors and better in one."
             .into(),
     );
+    if ways.iter().any(|w| w.1.as_ref().is_some_and(|o| o.damp.is_none())) {
+        document.remarks.push("No moisture: the site names no weather, or its file cannot be used.".into());
+    } else {
+        document
+            .remarks
+            .push("Moisture: a year of the space in service. The mold index is screening, no proof.".into());
+    }
     let mut table = Table::new(
         "ways",
         "",
@@ -30,6 +37,8 @@ pub fn what_if(
             ("pieces", ">pieces"),
             ("r", ">R wall and board"),
             ("u", ">U of walls"),
+            ("humidity", ">most humid day"),
+            ("mold_index", ">mold index"),
             ("crew_days", ">crew-days"),
             ("errors", ">errors"),
             ("warnings", ">warnings"),
@@ -49,6 +58,8 @@ pub fn what_if(
                 Cell::Count(o.pieces),
                 o.thermal.map_or(Cell::Empty, |t| show.resistance(t.board)),
                 o.thermal.map_or(Cell::Empty, |t| show.transmittance(t.u)),
+                o.damp.map_or(Cell::Empty, |d| show.share(d.humidity)),
+                o.damp.map_or(Cell::Empty, |d| Cell::Number(d.mold.value, 2)),
                 o.crew_days.map_or(Cell::Empty, |d| Cell::Number(d.value, 2)),
                 Cell::Count(o.errors as u64),
                 Cell::Count(o.warnings as u64),
