@@ -99,9 +99,10 @@ pub fn sheet_patterns(patterns: &[SheetPattern], options: &PatternOptions) -> Dr
         title: "Sheet patterns".to_owned(),
         subtitle: format!("{}, {}", some(sheets, "sheet"), some(pieces, "piece")),
         description: format!(
-            "How {} {} cut into numbered pieces: {pieces}.",
+            "How {} {} cut into {pieces} numbered {}.",
             some(sheets, "sheet"),
-            if sheets == 1 { "is" } else { "are" }
+            if sheets == 1 { "is" } else { "are" },
+            if pieces == 1 { "piece" } else { "pieces" }
         ),
         remarks,
         scale: (!patterns.is_empty()).then_some(scale),
