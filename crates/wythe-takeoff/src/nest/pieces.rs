@@ -1,5 +1,6 @@
 //! Fixed rectangles cut from sheets: hatches, returns, pier caps, or any list of pieces of given size.
 
+mod stacks;
 mod tables;
 
 use self::tables::Tables;
@@ -143,6 +144,15 @@ pub(super) fn solve(full: (Ticks, Ticks), kinds: &[Kind], turn: bool, effort: us
         && let Some(tables) = Tables::new(full, kinds, turn)
     {
         tables.dive(&mut best, &mut bound, effort);
+    }
+    if !turn
+        && best.sheets.len() > bound
+        && let Some((stacked, least)) = stacks::plan(full, kinds)
+    {
+        bound = bound.max(least);
+        if stacked.sheets.len() < best.sheets.len() {
+            best = stacked;
+        }
     }
     (best, bound)
 }

@@ -89,3 +89,65 @@ fn the_same_order_is_cut_the_same_way() {
     let plan = || cover::plan(sheet(96.0, 48.0), &walls, &rules(true), &[]).expect("valid");
     assert_eq!(plan(), plan());
 }
+
+/// 28 in high from 4 x 8 sheets, no piece under 24 in: strips run across the sheet, three of 48 in each, and a strip is
+/// one piece or two of exactly 24 in, since what is left beside a longer piece is too short to use. A strip along the
+/// sheet costs as much as three across and bears no more pieces. So a wall takes a half strip for every 24 in begun, and
+/// six half strips are a sheet: a bound that the area (and the lengths alone) fall short of.
+fn least_by_halves(walls: &[f64]) -> usize {
+    let halves: usize = walls.iter().map(|l| (l / 24.0 - 1e-9).ceil() as usize).sum();
+    halves.div_ceil(6)
+}
+
+fn no_short_pieces() -> CoverRules {
+    CoverRules { least_piece: inches(24.0), ..rules(true) }
+}
+
+#[test]
+fn twelve_walls_of_seventeen_feet_take_nine_half_strips_each() {
+    let walls: Vec<Run> = (0..12).map(|i| run(&format!("w{i}"), 17.0, 28.0)).collect();
+    let plan = cover::plan(sheet(96.0, 48.0), &walls, &no_short_pieces(), &[]).expect("valid");
+    drawing(&plan, inches(0.0));
+    assert_eq!(least_by_halves(&[204.0; 12]), 18);
+    assert_eq!((plan.bought, plan.bound), (18, 18));
+}
+
+#[test]
+fn the_shortest_piece_is_part_of_the_bound() {
+    let mut seed = 7_u64;
+    let mut next = |sides: u64| {
+        seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (seed >> 33) % sides
+    };
+    for _ in 0..4 {
+        let lengths: Vec<f64> = (0..6 + next(5)).map(|_| 60.0 + next(200) as f64 + next(8) as f64 / 8.0).collect();
+        let walls: Vec<Run> = lengths.iter().enumerate().map(|(i, l)| run(&format!("w{i}"), l / 12.0, 28.0)).collect();
+        let plan = cover::plan(sheet(96.0, 48.0), &walls, &no_short_pieces(), &[]).expect("valid");
+        drawing(&plan, inches(0.0));
+        let least = least_by_halves(&lengths);
+        assert!(plan.bound <= least && least <= plan.bought, "{} {least} {}: {lengths:?}", plan.bound, plan.bought);
+        assert!(plan.bought <= plan.bound + 1, "{} {least} {}: {lengths:?}", plan.bound, plan.bought);
+        assert!(plan.is_complete());
+        for (_, piece) in plan.pieces() {
+            assert!(piece.length() >= inches(24.0 - 1e-3), "{piece:?}");
+        }
+    }
+}
+
+/// Strips hung from a roll of 4 ft by 100 ft: 40 in high ones stand alone across it, 20 in ones in pairs. 5 of 40 ft,
+/// 4 of 50 ft and 10 pier wraps of 6 ft: 200 + 200 + 10 x 6 / 2 = 430 ft, so five rolls.
+#[test]
+fn strips_from_a_roll_stand_in_stacks() {
+    let strip = |name: &str, feet: f64, width: f64, count: u32| wythe_takeoff::nest::Piece {
+        name: name.into(),
+        length: inches(feet * 12.0),
+        width: inches(width),
+        count,
+    };
+    let list = [strip("long", 50.0, 40.0, 4), strip("short", 40.0, 39.0, 5), strip("pier", 6.0, 20.0, 10)];
+    let least = LeastOffcut { short: inches(6.0), long: inches(12.0) };
+    let rules = wythe_takeoff::nest::PieceRules { kerf: inches(0.0), least_offcut: least, turn: false };
+    let plan = wythe_takeoff::nest::pieces::plan(sheet(1200.0, 48.0), &list, &rules).expect("valid");
+    drawing(&plan, inches(0.0));
+    assert_eq!((plan.bought, plan.bound), (5, 5));
+}
