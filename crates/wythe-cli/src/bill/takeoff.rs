@@ -13,7 +13,7 @@ use crate::exit::Exit;
 /// Measure every layer, joint, head, bead and edge: net, with waste, and in what is bought.
 #[derive(clap::Args, Debug)]
 #[command(
-    after_help = "Examples:\n  wythe takeoff unit_4\n  wythe takeoff houses --by product\n  wythe takeoff houses/unit_4.wythe --by phase --format csv"
+    after_help = "Examples:\n  wythe takeoff unit_4\n  wythe takeoff houses --by house\n  wythe takeoff houses/unit_4.wythe --by phase --format csv"
 )]
 pub(crate) struct Takeoff {
     #[command(flatten)]
@@ -36,6 +36,8 @@ pub(crate) enum Grouping {
     Product,
     /// One row a phase, work and product.
     Phase,
+    /// One row a house and product.
+    House,
 }
 
 pub(crate) fn run(args: &Takeoff, color: When) -> io::Result<Exit> {
@@ -45,6 +47,7 @@ pub(crate) fn run(args: &Takeoff, color: When) -> io::Result<Exit> {
         Grouping::Wall => By::Wall,
         Grouping::Product => By::Product,
         Grouping::Phase => By::Phase,
+        Grouping::House => By::House,
     };
     let mut document = takeoff(&job, by, &shower(&plans.opened));
     document.remarks.splice(0..0, plans.remark());

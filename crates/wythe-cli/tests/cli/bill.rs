@@ -62,6 +62,15 @@ fn a_takeoff_by_product_wall_and_phase() {
     assert!(by_wall.out.contains(",south,inside,inside_work,set,board,board,surface,"), "{}", by_wall.out);
     let by_phase = plans.run(&["takeoff", "rectangle", "--by", "phase", "--repository", "."]);
     assert!(by_phase.out.contains("finish"), "{}", by_phase.out);
+    let by_house = plans.run(&["takeoff", ".", "--by", "house", "--format", "json"]);
+    let json: serde_json::Value = serde_json::from_str(&by_house.out).unwrap();
+    let rows = json["houses"].as_array().unwrap();
+    let of = |house: &str| {
+        rows.iter().find(|r| r["house"] == house && r["product"] == "pipe").unwrap()["net"]["si"].as_f64().unwrap()
+    };
+    // The drain runs round the outside of the footing: 112 ft of it.
+    assert!((of("rectangle") - 112.0 * 0.3048).abs() < 1e-6, "{}", of("rectangle"));
+    assert!(rows.iter().any(|r| r["house"] == "with_openings"), "{}", by_house.out);
 }
 
 #[test]

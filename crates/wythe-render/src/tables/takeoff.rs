@@ -1,4 +1,4 @@
-//! The takeoff as tables: by wall, by product or by phase.
+//! The takeoff as tables: by wall, by product, by phase or by house.
 
 use std::collections::BTreeMap;
 
@@ -18,6 +18,8 @@ pub enum By {
     Product,
     /// One row a phase and product.
     Phase,
+    /// One row a house and product.
+    House,
 }
 
 /// The takeoff of a job.
@@ -33,6 +35,7 @@ pub fn takeoff(job: &Job, by: By, show: &Shower<'_>) -> Document {
         By::Wall => lines(job, show, &mut document),
         By::Product => {}
         By::Phase => phases(job, show, &mut document),
+        By::House => houses(job, show, &mut document),
     }
     products(job, show, &mut document);
     document
@@ -125,6 +128,48 @@ fn walls(job: &Job, show: &Shower<'_>, document: &mut Document) {
         }
     }
     document.tables.push(table);
+}
+
+/// What each house takes of each product, net and with the allowance for waste; what is bought is bought for all.
+fn houses(job: &Job, show: &Shower<'_>, document: &mut Document) {
+    let mut table = Table::new(
+        "houses",
+        "By house",
+        &[("house", "house"), ("product", "product"), ("net", ">net"), ("gross", ">gross")],
+    );
+    let mut sums: BTreeMap<(usize, &str, u8), (Measure, f64)> = BTreeMap::new();
+    for line in &job.lines {
+        let Some(product) = &line.product else { continue };
+        let waste = job.terms.waste_of(product.class).value;
+        let entry = sums.entry((line.house, product.name.as_str(), sort(line.net)));
+        let sum = entry.or_insert_with(|| (scaled(line.net, 0.0), waste));
+        sum.0 = sum.0.plus(line.net).unwrap_or(sum.0);
+    }
+    for ((house, product, _), (net, waste)) in sums {
+        let name = job.houses.get(house).map_or("", |f| f.name.as_str());
+        let gross = show.measure(scaled(net, 1.0 + waste));
+        table.row(vec![Cell::text(name), Cell::text(product), show.measure(net), gross]);
+    }
+    document.tables.push(table);
+}
+
+/// Told apart: areas, lengths, volumes, pieces.
+const fn sort(measure: Measure) -> u8 {
+    match measure {
+        Measure::Area(_) => 0,
+        Measure::Length(_) => 1,
+        Measure::Volume(_) => 2,
+        Measure::Count(_) => 3,
+    }
+}
+
+fn scaled(measure: Measure, by: f64) -> Measure {
+    match measure {
+        Measure::Area(a) => Measure::Area(a * by),
+        Measure::Length(l) => Measure::Length(l * by),
+        Measure::Volume(v) => Measure::Volume(v * by),
+        Measure::Count(n) => Measure::Count((n as f64 * by - 1e-9).ceil().max(0.0) as u64),
+    }
 }
 
 fn phases(job: &Job, show: &Shower<'_>, document: &mut Document) {
