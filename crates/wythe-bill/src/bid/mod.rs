@@ -192,8 +192,8 @@ pub fn drawn(numbers: &BidNumbers) -> Option<(Drawn, Vec<Finding>)> {
             outside.push(name);
         }
     };
-    let near = 1e-6;
-    let holds = |low: f64, high: f64, value: f64| low - near <= value && value <= high + near;
+    // Figures of a bid are written to a few places.
+    let holds = |low: f64, high: f64, value: f64| low * 0.9999 <= value && value <= high * 1.0001;
     check("perimeter", holds(numbers.perimeter.low.value, numbers.perimeter.high.value, figures.perimeter.value));
     if let Some(floor) = numbers.floor {
         check("floor", holds(floor.low.value, floor.high.value, figures.floor.value));
