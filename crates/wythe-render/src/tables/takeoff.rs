@@ -153,16 +153,6 @@ fn houses(job: &Job, show: &Shower<'_>, document: &mut Document) {
     document.tables.push(table);
 }
 
-/// Told apart: areas, lengths, volumes, pieces.
-const fn sort(measure: Measure) -> u8 {
-    match measure {
-        Measure::Area(_) => 0,
-        Measure::Length(_) => 1,
-        Measure::Volume(_) => 2,
-        Measure::Count(_) => 3,
-    }
-}
-
 fn scaled(measure: Measure, by: f64) -> Measure {
     match measure {
         Measure::Area(a) => Measure::Area(a * by),
