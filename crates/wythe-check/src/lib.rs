@@ -21,4 +21,4 @@ mod fixture;
 pub use inches::Inches;
 pub use place::merge;
 pub use report::{Report, check};
-pub use requirement::{Need, Requirements};
+pub use requirement::{Ask, Need, Requirements, VAPOR_LIMIT};

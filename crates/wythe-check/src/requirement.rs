@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use uom::si::length::inch;
 use wythe_model::{Length, Permeance};
+use wythe_source::Span;
 
 /// A length the checks ask for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Hash, PartialOrd, Ord)]
@@ -65,9 +66,9 @@ impl Need {
         }
     }
 
-    /// The need of a name.
+    /// The need of a name, of those that a pack or a manifest may set. How far mends are looked for is nobody's to ask.
     pub fn of_name(name: &str) -> Option<Need> {
-        Need::ALL.into_iter().find(|n| n.name() == name)
+        Need::ALL.into_iter().find(|n| n.name() == name && *n != Need::MendReach)
     }
 
     /// What is asked for where no pack says otherwise, in inches, and where that comes from.
@@ -91,11 +92,34 @@ impl Need {
     }
 }
 
+/// The name by which a pack sets the most permeance a layer of the vapor line may have.
+pub const VAPOR_LIMIT: &str = "vapor_limit";
+
+/// One thing asked for, with its name.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Ask {
+    /// A length.
+    Length(Need, Length),
+    /// The most permeance a layer of the vapor line may have.
+    VaporLimit(Permeance),
+}
+
+impl Ask {
+    /// Whether such a thing can be asked for: a length from nothing to a mile, a permeance of more than nothing.
+    pub fn is_possible(&self) -> bool {
+        match self {
+            Ask::Length(_, length) => (0.0..=1609.344).contains(&length.value),
+            Ask::VaporLimit(limit) => limit.value > 0.0 && limit.value.is_finite(),
+        }
+    }
+}
+
 /// What the checks ask for.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Requirements {
     lengths: [Length; Need::ALL.len()],
     sources: [Arc<str>; Need::ALL.len()],
+    origins: [Option<Span>; Need::ALL.len()],
     /// The most permeance a layer of the vapor line may have.
     pub vapor_limit: Permeance,
     /// Where the limit comes from.
@@ -113,10 +137,25 @@ impl Requirements {
         &self.sources[need as usize]
     }
 
-    /// Asks for another length, and says on whose word.
-    pub fn set(&mut self, need: Need, length: Length, source: impl Into<Arc<str>>) {
-        self.lengths[need as usize] = length;
-        self.sources[need as usize] = source.into();
+    /// Where it is asked for, if a pack or a manifest does.
+    pub fn origin(&self, need: Need) -> Option<Span> {
+        self.origins[need as usize]
+    }
+
+    /// Asks for something else, and says on whose word and where. What cannot be asked for is passed over.
+    pub fn set(&mut self, ask: Ask, source: impl Into<Arc<str>>, origin: Option<Span>) {
+        match ask {
+            _ if !ask.is_possible() => {}
+            Ask::Length(need, length) => {
+                self.lengths[need as usize] = length;
+                self.sources[need as usize] = source.into();
+                self.origins[need as usize] = origin;
+            }
+            Ask::VaporLimit(limit) => {
+                self.vapor_limit = limit;
+                self.vapor_limit_source = source.into();
+            }
+        }
     }
 }
 
@@ -129,6 +168,7 @@ impl Default for Requirements {
         Requirements {
             lengths: Need::ALL.map(|n| Length::new::<inch>(n.default().0)),
             sources: Need::ALL.map(|n| Arc::from(n.default().1)),
+            origins: [None; Need::ALL.len()],
             vapor_limit: permeance_in_perms(0.1),
             vapor_limit_source: Arc::from("IRC R202 (from memory): class I vapor retarder, 0.1 perm or less"),
         }
@@ -144,16 +184,18 @@ pub(crate) fn permeance_in_perms(perms: f64) -> Permeance {
 mod tests {
     use uom::si::length::inch;
 
-    use super::{Length, Need, Requirements};
+    use super::{Ask, Length, Need, Requirements};
 
     #[test]
     fn each_need_has_its_own_slot_and_name() {
         let mut asked = Requirements::default();
         for (at, need) in Need::ALL.into_iter().enumerate() {
             assert_eq!(need as usize, at);
-            assert_eq!(Need::of_name(need.name()), Some(need));
+            assert_eq!(Need::of_name(need.name()), Some(need).filter(|n| *n != Need::MendReach));
         }
-        asked.set(Need::VaporLap, Length::new::<inch>(12.0), "a pack");
+        asked.set(Ask::Length(Need::VaporLap, Length::new::<inch>(12.0)), "a pack", None);
+        asked.set(Ask::Length(Need::VaporLap, Length::new::<inch>(f64::NAN)), "nobody", None);
+        asked.set(Ask::Length(Need::VaporContact, Length::new::<inch>(-1.0)), "nobody", None);
         assert_eq!(asked.length(Need::VaporLap), Length::new::<inch>(12.0));
         assert_eq!(asked.source(Need::VaporLap), "a pack");
         assert_eq!(asked.length(Need::VaporContact), Length::new::<inch>(3.0));

@@ -20,7 +20,9 @@ mod replace;
 mod report;
 mod repository;
 mod results;
+mod rules;
 mod serve;
+mod states;
 mod test;
 mod why;
 
@@ -59,6 +61,8 @@ fn main() -> ExitCode {
         Command::Report(report) => paper::report::run(report),
         Command::Site(site) => paper::site::run(site),
         Command::Results(asked) => results::run(asked, args.color),
+        Command::Rules(rules) => rules::run(rules, args.color),
+        Command::States(states) => states::run(states, args.color),
         Command::Schedule(schedule) => bill::schedule::run(schedule, args.color),
         Command::Takeoff(takeoff) => bill::takeoff::run(takeoff, args.color),
         Command::Why(why) => why::run(why, args.color),

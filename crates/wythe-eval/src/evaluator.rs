@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
 use wythe_assess::weather::WeatherResult;
+use wythe_check::Requirements;
 use wythe_findings::{Code, Finding, codes};
 use wythe_model::{ClimateFile, Foundation};
 use wythe_sema::{DefId, Program};
@@ -39,6 +40,8 @@ pub struct Evaluator<'p> {
     held: usize,
     /// Gives the weather a site names; without it no value that hangs on weather is known.
     pub weather: Option<WeatherSource<'p>>,
+    /// What the checks ask of each foundation judged so far, where it is not the usual.
+    pub(crate) asked: Vec<(Arc<Foundation>, Requirements)>,
     /// How damp each foundation gets, worked out when first asked for.
     pub(crate) damp: Vec<(Arc<Foundation>, Value)>,
 }
@@ -68,6 +71,7 @@ impl<'p> Evaluator<'p> {
             built: 0,
             held: 0,
             weather: None,
+            asked: Vec::new(),
             damp: Vec::new(),
         }
     }

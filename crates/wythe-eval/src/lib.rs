@@ -3,7 +3,9 @@
 //! Imports everything below it: the checked tree of `wythe-sema`, the building of `wythe-model`, the checks of
 //! `wythe-check`. It reads no file. Start at [`Evaluator`]; [`lower`] turns blocks into the building.
 
+mod account;
 mod evaluator;
+mod evidence;
 mod expr;
 mod frame;
 mod judge;
@@ -17,11 +19,13 @@ mod tests;
 mod value;
 mod why;
 
+pub use account::{CaseAccount, RuleAccount, Verdict};
 pub use evaluator::{Evaluator, MAX_DEPTH, MAX_STEPS, WeatherSource};
+pub use evidence::{Evidence, Seen};
 pub use frame::Frame;
 pub use judge::{JudgedFoundation, Judgement, Setting, Waiver, judge, rules_for};
 pub use parts::films;
-pub use rules::{Rule, RuleCase, RuleOutcome};
+pub use rules::{Asking, LeftOut, Rule, RuleCase, RuleOutcome};
 pub use shared::Shared;
 pub use show::show;
 pub use size::{MAX_HELD, MAX_SIZE};

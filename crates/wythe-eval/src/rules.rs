@@ -2,15 +2,18 @@
 
 use std::sync::Arc;
 
+use wythe_check::{Ask, Need, VAPOR_LIMIT};
 use wythe_findings::{Finding, FindingName, Severity, codes};
 use wythe_model::Foundation;
-use wythe_sema::{DefId, Res};
+use wythe_sema::DefId;
 use wythe_source::{Span, Symbol};
-use wythe_syntax::ast::{BinaryOp, Block, DeclKind, ExprId, ExprKind, Ident, Item, Statement, StatementKind};
+use wythe_syntax::ast::{Block, DeclKind, ExprId, ExprKind, Ident, Item, Statement, StatementKind};
+use wythe_units::DisplayOptions;
 
+use crate::evidence::{Gathering, Named};
 use crate::lower;
 use crate::show::element_name;
-use crate::{Element, Evaluator, Frame, Value, show};
+use crate::{Element, Evaluator, Evidence, Frame, Value, show};
 
 /// The most combinations of parts one rule may look at in one foundation.
 const MOST_CASES: usize = 100_000;
@@ -33,12 +36,22 @@ pub struct RuleOutcome {
     pub rule: Symbol,
     /// What it asks.
     pub title: String,
+    /// Why it is asked.
+    pub because: Option<String>,
     /// Where it is written.
     pub source: String,
+    /// How grave a breach is, before the manifest has its say.
+    pub severity: Severity,
     /// Where the rule stands.
     pub origin: Span,
+    /// Where the amendments stand that restate parts of it, the last that holds last.
+    pub amended: Vec<Span>,
+    /// What it has the compiler's own checks ask for, such as a wider lap; kept where evidence is.
+    pub asks: Vec<Asking>,
     /// Each case looked at, in order.
     pub cases: Vec<RuleCase>,
+    /// The parts a `where` left out, one entry a condition; kept where evidence is.
+    pub left_out: Vec<LeftOut>,
     /// What is wrong.
     pub findings: Vec<Finding>,
 }
@@ -48,10 +61,38 @@ pub struct RuleOutcome {
 pub struct RuleCase {
     /// The part or parts looked at: `south`, `p1 skirt`.
     pub item: String,
+    /// Where it stands.
+    pub place: Span,
     /// Whether the rule holds there; `None` where it is not known.
     pub holds: Option<bool>,
-    /// The values it was decided by, where evidence is asked for: `clear_above(w.inside, Board)` and `4"`.
-    pub evidence: Vec<(String, String)>,
+    /// Whether it is not known because it holds for part of what a figure may be, and not for the rest.
+    pub unsure: bool,
+    /// What the rule says where it does not hold.
+    pub said: Option<String>,
+    /// What it was decided by, where evidence is kept.
+    pub evidence: Vec<Evidence>,
+}
+
+/// What a rule has the compiler's own checks ask for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Asking {
+    /// What is asked for.
+    pub ask: Ask,
+    /// Its name: `vapor_lap`.
+    pub name: Symbol,
+    /// The figure, as it is shown.
+    pub shown: String,
+    /// Where it is said, in the rule or an amendment.
+    pub place: Span,
+}
+
+/// Parts that a rule does not ask about.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeftOut {
+    /// The condition they do not meet: `o.kind == access`.
+    pub condition: String,
+    /// Their names, each once.
+    pub items: Vec<String>,
 }
 
 /// What a rule says, put together from the rule and its amendments.
@@ -74,16 +115,21 @@ struct Source<'p> {
 }
 
 impl<'p> Evaluator<'p> {
-    /// Asks a rule of a foundation. With `evidence`, the values it was decided by are kept.
-    pub fn ask(&mut self, rule: &Rule, foundation: &Arc<Foundation>, evidence: bool) -> RuleOutcome {
+    /// Asks a rule of a foundation. With `evidence`, what it was decided by is kept, shown that way.
+    pub fn ask(&mut self, rule: &Rule, foundation: &Arc<Foundation>, evidence: Option<&DisplayOptions>) -> RuleOutcome {
         self.begin();
         let origin = self.program.span_of(rule.def);
         let mut outcome = RuleOutcome {
             rule: rule.name,
             title: rule.name.as_str().replace('_', " "),
+            because: None,
             source: String::new(),
+            severity: Severity::Error,
             origin,
+            amended: rule.amendments.iter().map(|amendment| self.program.span_of(*amendment)).collect(),
+            asks: Vec::new(),
             cases: Vec::new(),
+            left_out: Vec::new(),
             findings: Vec::new(),
         };
         let Some(text) = self.text_of(rule) else { return outcome };
@@ -91,11 +137,16 @@ impl<'p> Evaluator<'p> {
             outcome.title = title;
         }
         outcome.source = self.plain(text.source).unwrap_or_default();
-        let because = self.plain(text.because);
+        outcome.severity = text.severity;
+        if let Some(display) = evidence {
+            outcome.asks = self.asks(rule, display);
+        }
+        outcome.because = self.plain(text.because);
         let Some(mut frame) = Frame::new(self.program, rule.def.file) else { return outcome };
         frame.whole = Some(foundation.clone());
         let kept = self.take_findings();
-        let mut asked = Asked { rule, text: &text, because, evidence, outcome: &mut outcome, bound: Vec::new() };
+        let named = evidence.map_or_else(Vec::new, |_| named(rule, &text));
+        let mut asked = Asked { rule, text: &text, evidence, named: &named, outcome: &mut outcome, bound: Vec::new() };
         self.go(&mut frame, &mut asked, 0);
         let faults = std::mem::replace(&mut self.findings, kept);
         // What stands in the way of heat and moisture says so itself, and for every rule that asks.
@@ -117,6 +168,44 @@ impl<'p> Evaluator<'p> {
             );
         }
         outcome
+    }
+
+    /// What a rule and its amendments have the compiler's own checks ask for; the last that says something wins.
+    pub(crate) fn asks(&mut self, rule: &Rule, display: &DisplayOptions) -> Vec<Asking> {
+        let program = self.program;
+        let mut out: Vec<Asking> = Vec::new();
+        for def in std::iter::once(&rule.def).chain(&rule.amendments) {
+            let Some(DeclKind::Rule(block) | DeclKind::Amend { block, .. }) = program.decl(*def).map(|d| &d.kind)
+            else {
+                continue;
+            };
+            let Some(section) = lower::section(block, "asks") else { continue };
+            let Some(mut frame) = Frame::new(program, def.file) else { continue };
+            for item in &section.items {
+                let Item::Property { name, value } = item else { continue };
+                let figure = self.eval(&mut frame, *value);
+                let place = frame.module[*value].span;
+                let ask = match name.name.as_str() {
+                    VAPOR_LIMIT => lower::typed(&figure).map(Ask::VaporLimit),
+                    other => Need::of_name(other).and_then(|need| Some(Ask::Length(need, lower::typed(&figure)?))),
+                };
+                let Some(ask) = ask else { continue };
+                if !ask.is_possible() {
+                    let title = format!("`{}` cannot be asked for in this figure", name.name);
+                    self.report(codes::IMPOSSIBLE_VALUE, place, title);
+                    continue;
+                }
+                out.retain(|known| known.name != name.name);
+                out.push(Asking { ask, name: name.name, shown: show(&figure, program, display), place });
+            }
+        }
+        out
+    }
+
+    /// Where a rule is written, in words: its source, or its name.
+    pub(crate) fn source_of(&mut self, rule: &Rule) -> String {
+        let source = self.text_of(rule).and_then(|text| text.source);
+        self.plain(source).unwrap_or_else(|| format!("rule {}", rule.name))
     }
 
     fn text_of(&self, rule: &Rule) -> Option<Text<'p>> {
@@ -191,8 +280,10 @@ impl<'p> Evaluator<'p> {
                     asked.bound.push(item.clone());
                     let taken =
                         condition.is_none_or(|c| !matches!(self.eval(frame, c), Value::Bool(false) | Value::Broken));
-                    if taken {
-                        self.go(frame, asked, from + 1);
+                    match condition {
+                        _ if taken => self.go(frame, asked, from + 1),
+                        Some(condition) => asked.leave_out(frame, *condition),
+                        None => {}
                     }
                     asked.bound.pop();
                     frame.locals.pop();
@@ -213,12 +304,23 @@ impl<'p> Evaluator<'p> {
         let answer = self.eval(&mut inner, require.expr);
         let foundation = frame.whole.clone();
         let item = asked.item();
-        let evidence = if asked.evidence { self.evidence(&mut inner, require.expr) } else { Vec::new() };
+        let evidence = match asked.evidence {
+            Some(display) => {
+                let before = self.findings.len();
+                let evidence = self.evidence(&mut inner, require.expr, &Gathering { named: asked.named, display });
+                // What stumbles here has stumbled above, and been told.
+                self.findings.truncate(before);
+                evidence
+            }
+            None => Vec::new(),
+        };
         let holds = match answer {
             Value::Bool(b) => Some(b),
             _ => None,
         };
-        asked.outcome.cases.push(RuleCase { item: item.clone(), holds, evidence });
+        let (span, note) = asked.place(foundation.as_deref());
+        let unsure = answer == Value::Unsure;
+        asked.outcome.cases.push(RuleCase { item: item.clone(), place: span, holds, unsure, said: None, evidence });
         if matches!(answer, Value::Bool(true) | Value::Broken) {
             return;
         }
@@ -237,9 +339,10 @@ impl<'p> Evaluator<'p> {
             }
             None => asked.outcome.title.clone(),
         };
-        let unsure = answer == Value::Unsure;
+        if let Some(case) = asked.outcome.cases.last_mut() {
+            case.said = Some(said.clone());
+        }
         let severity = if unsure { asked.text.severity.min(Severity::Warning) } else { asked.text.severity };
-        let (span, note) = asked.place(foundation.as_deref());
         let title = if unsure { format!("it is not sure that this holds: {said}") } else { said };
         let mut finding = Finding::of_rule(asked.rule.name, severity, span, title)
             .label(note)
@@ -252,7 +355,7 @@ impl<'p> Evaluator<'p> {
         if let Some(f) = foundation.as_deref().filter(|f| f.origin.file != span.file) {
             finding = finding.related(f.origin, format!("so in {}", f.name));
         }
-        finding.consequence.clone_from(&asked.because);
+        finding.consequence.clone_from(&asked.outcome.because);
         if !asked.outcome.source.is_empty() {
             finding.source = Some(asked.outcome.source.clone());
         }
@@ -260,34 +363,6 @@ impl<'p> Evaluator<'p> {
             finding.cause = Some("a figure is known within bounds only, and the rule holds at one end of them".into());
         }
         asked.outcome.findings.push(finding);
-    }
-
-    /// The two sides of every comparison a requirement is decided by.
-    fn evidence(&mut self, frame: &mut Frame<'p>, id: ExprId) -> Vec<(String, String)> {
-        let module = frame.module;
-        match &module[id].kind {
-            ExprKind::Binary { op: BinaryOp::And | BinaryOp::Or, left, right, .. } => {
-                let mut all = self.evidence(frame, *left);
-                all.extend(self.evidence(frame, *right));
-                all
-            }
-            ExprKind::Not(inner) => self.evidence(frame, *inner),
-            ExprKind::Tuple(parts) if parts.len() == 1 => self.evidence(frame, parts[0]),
-            ExprKind::Binary { left, right, .. } => {
-                let mut all = self.evidence(frame, *left);
-                all.extend(self.evidence(frame, *right));
-                all
-            }
-            ExprKind::Field { .. } | ExprKind::Call { .. } | ExprKind::Name(_) => {
-                if matches!(frame.checked.res(id), Res::Member(..) | Res::Class(_)) {
-                    return Vec::new();
-                }
-                let text = module[id].span.text(frame.text).to_owned();
-                let value = self.eval(frame, id);
-                vec![(text, show(&value, self.program, &Default::default()))]
-            }
-            _ => Vec::new(),
-        }
     }
 }
 
@@ -301,12 +376,23 @@ fn severity(module: &wythe_syntax::ast::Module, _name: Ident, value: ExprId) -> 
     }
 }
 
+/// The names a rule gives to values on its way.
+fn named(rule: &Rule, text: &Text<'_>) -> Vec<Named> {
+    let lets = text.steps.iter().filter_map(|step| match &step.kind {
+        StatementKind::Let(binding) => {
+            Some(Named { name: binding.name.name, file: rule.def.file, value: binding.value })
+        }
+        _ => None,
+    });
+    lets.collect()
+}
+
 /// A rule under way.
 struct Asked<'a, 'p> {
     rule: &'a Rule,
     text: &'a Text<'p>,
-    because: Option<String>,
-    evidence: bool,
+    evidence: Option<&'a DisplayOptions>,
+    named: &'a [Named],
     outcome: &'a mut RuleOutcome,
     bound: Vec<Value>,
 }
@@ -325,6 +411,21 @@ impl Asked<'_, '_> {
             }
         }
         out.join(" ")
+    }
+
+    /// Notes that a condition leaves out the part bound last.
+    fn leave_out(&mut self, frame: &Frame<'_>, condition: ExprId) {
+        if self.evidence.is_none() {
+            return;
+        }
+        let span = frame.module[condition].span;
+        let condition = span.text(frame.text).split_whitespace().collect::<Vec<_>>().join(" ");
+        let item = self.item();
+        match self.outcome.left_out.iter_mut().find(|l| l.condition == condition) {
+            Some(left) if left.items.contains(&item) => {}
+            Some(left) => left.items.push(item),
+            None => self.outcome.left_out.push(LeftOut { condition, items: vec![item] }),
+        }
     }
 
     /// The place the innermost part bound came from.

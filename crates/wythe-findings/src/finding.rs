@@ -98,10 +98,20 @@ pub struct Finding {
 impl Finding {
     /// A finding of the compiler with the severity of its page.
     pub fn new(code: Code, span: Span, title: impl Into<String>) -> Self {
+        Finding::bare(FindingName::Code(code), code.page().severity, span, title.into())
+    }
+
+    /// A finding of a rule written in the language.
+    pub fn of_rule(rule: Symbol, severity: Severity, span: Span, title: impl Into<String>) -> Self {
+        Finding::bare(FindingName::Rule(rule), severity, span, title.into())
+    }
+
+    /// A finding that says what is wrong and where, and nothing else.
+    const fn bare(name: FindingName, severity: Severity, span: Span, title: String) -> Self {
         Finding {
-            name: FindingName::Code(code),
-            severity: code.page().severity,
-            title: title.into(),
+            name,
+            severity,
+            title,
             primary: Label { span, text: String::new() },
             related: Vec::new(),
             cause: None,
@@ -112,12 +122,6 @@ impl Finding {
             item: String::new(),
             source: None,
         }
-    }
-
-    /// A finding of a rule written in the language.
-    pub fn of_rule(rule: Symbol, severity: Severity, span: Span, title: impl Into<String>) -> Self {
-        let code = crate::codes::UNEXPECTED_TOKEN;
-        Finding { name: FindingName::Rule(rule), severity, ..Finding::new(code, span, title) }
     }
 
     /// Says what is to be seen at the primary place.

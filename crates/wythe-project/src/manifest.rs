@@ -6,9 +6,11 @@ use std::ops::Range;
 use jiff::civil::Date;
 use serde::Deserialize;
 use toml::Spanned;
+use wythe_check::{Ask, Need, VAPOR_LIMIT};
 use wythe_findings::{Code, Finding, Severity, codes, find_page};
+use wythe_model::{Length, Permeance};
 use wythe_source::{FileId, Span, Symbol};
-use wythe_units::{DisplayOptions, UnitSystem, unit_named};
+use wythe_units::{DisplayOptions, Quantity, Scalar, UnitSystem, parse_length_marks, unit_named};
 
 use crate::SourcePath;
 
@@ -48,6 +50,8 @@ pub struct Manifest {
     pub display: DisplayOptions,
     /// The day waivers and prices are judged on. `None`: none is judged to have run out.
     pub today: Option<Date>,
+    /// What the compiler's own checks ask for here, over what the packs say, and where that stands.
+    pub asks: Vec<(Ask, Span)>,
     pub(crate) code_places: Vec<Span>,
     pub(crate) severities: BTreeMap<String, Override>,
 }
@@ -62,6 +66,7 @@ impl Default for Manifest {
             currency: Symbol::new("USD"),
             display: DisplayOptions::new(UnitSystem::Us),
             today: None,
+            asks: Vec::new(),
             code_places: Vec::new(),
             severities: BTreeMap::new(),
         }
@@ -80,6 +85,7 @@ struct Written {
     units: Option<Spanned<String>>,
     today: Option<Spanned<toml::value::Datetime>>,
     severity: BTreeMap<Spanned<String>, Spanned<String>>,
+    asks: BTreeMap<Spanned<String>, Spanned<String>>,
 }
 
 impl Manifest {
@@ -165,6 +171,9 @@ impl Reader {
         for (name, severity) in written.severity {
             self.severity(&mut manifest, name, &severity);
         }
+        for (name, figure) in written.asks {
+            manifest.asks.extend(self.ask(&name, &figure));
+        }
         manifest
     }
 
@@ -189,6 +198,30 @@ impl Reader {
             self.value(written.span(), "a day is due", "written as 2026-03-14, without a time");
         }
         day
+    }
+
+    fn ask(&mut self, name: &Spanned<String>, figure: &Spanned<String>) -> Option<(Ask, Span)> {
+        let need = Need::of_name(name.get_ref());
+        if need.is_none() && name.get_ref() != VAPOR_LIMIT {
+            let known = Need::ALL.into_iter().filter(|n| Need::of_name(n.name()).is_some()).map(Need::name);
+            let label = match wythe_sema::closest(name.get_ref(), known.chain([VAPOR_LIMIT])) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => "the lengths that may be asked for are listed in chapter 7 of the reference".to_owned(),
+            };
+            self.value(name.span(), "nothing of this name is asked for", label);
+            return None;
+        }
+        let quantity = quantity(figure.get_ref());
+        let ask = match need {
+            Some(need) => quantity.and_then(|q| Length::try_from(q).ok()).map(|length| Ask::Length(need, length)),
+            None => quantity.and_then(|q| Permeance::try_from(q).ok()).map(Ask::VaporLimit),
+        };
+        let Some(ask) = ask.filter(Ask::is_possible) else {
+            let due = if need.is_some() { "a length, such as \"6 in\" or \"150 mm\"" } else { "such as \"0.1 perm\"" };
+            self.value(figure.span(), "no such figure can be asked for", due);
+            return None;
+        };
+        Some((ask, self.span(figure.span())))
     }
 
     fn severity(&mut self, manifest: &mut Manifest, name: Spanned<String>, written: &Spanned<String>) {
@@ -216,6 +249,18 @@ impl Reader {
     }
 }
 
+/// A figure with its unit, as the language writes them: `3' 4-1/2"`, `6 in`, `150 mm`, `0.1 perm`.
+fn quantity(text: &str) -> Option<Quantity> {
+    let text = text.trim();
+    if text.contains(['\'', '"']) {
+        return parse_length_marks(text).ok();
+    }
+    let (figure, unit) = text.rsplit_once(' ')?;
+    let unit = unit_named(Symbol::new(unit.trim()))?;
+    let figure = Quantity::number(Scalar::parse(figure.trim()).ok()?);
+    figure.checked_mul(Quantity::new(unit.factor_scalar(), unit.dim)).ok()
+}
+
 /// Whether faults of an area leave the meaning of a file in doubt, so that they cannot be made lighter.
 pub(crate) fn is_fixed(area: &str) -> bool {
     matches!(area, "syntax" | "names" | "types" | "project")
@@ -226,7 +271,7 @@ mod tests {
     use wythe_findings::Severity;
     use wythe_source::FileId;
 
-    use super::{Manifest, SeverityChoice};
+    use super::{Ask, Manifest, SeverityChoice};
 
     fn read(text: &str) -> (Manifest, Vec<String>) {
         let (manifest, findings) = Manifest::read(FileId(0), text);
@@ -239,7 +284,8 @@ mod tests {
         let (manifest, findings) = read(
             "edition = 2026\nsources = [\"houses\", \"./library\"]\nlibraries = [\"library\"]\n\
              codes = [\"good_practice\"]\ncurrency = \"EUR\"\nunits = \"si\"\ntoday = 2026-03-14\n\
-             [severity]\nliner_lap = \"warning\"\nuncapped_edge = \"off\"\n",
+             [severity]\nliner_lap = \"warning\"\nuncapped_edge = \"off\"\n\
+             [asks]\nvapor_lap = \"12 in\"\nbare_band = '4-1/2\"'\nheat_depth = \"600 mm\"\nvapor_limit = \"0.05 perm\"\n",
         );
         assert_eq!(findings, [""; 0]);
         assert_eq!(format!("{:?}", manifest.sources), r#"["houses", "library"]"#);
@@ -247,13 +293,25 @@ mod tests {
         assert_eq!(manifest.today.map(|d| d.to_string()).as_deref(), Some("2026-03-14"));
         assert_eq!(manifest.severities["liner_lap"].choice, SeverityChoice::Is(Severity::Warning));
         assert_eq!(manifest.severities["uncapped_edge"].choice, SeverityChoice::Off);
+        let meters = manifest.asks.iter().map(|(ask, _)| match ask {
+            Ask::Length(need, length) => (need.name(), format!("{:.5}", length.value)),
+            Ask::VaporLimit(limit) => ("vapor_limit", format!("{:.3e}", limit.value)),
+        });
+        let due = [
+            ("bare_band", "0.11430"),
+            ("heat_depth", "0.60000"),
+            ("vapor_lap", "0.30480"),
+            ("vapor_limit", "2.861e-12"),
+        ];
+        assert_eq!(meters.collect::<Vec<_>>(), due.map(|(name, figure)| (name, figure.to_owned())));
     }
 
     #[test]
     fn each_fault_is_found_at_its_place() {
         let (_, findings) = read(
             "edition = 1999\nsources = [\"../far\"]\ncurrency = \"shells\"\nunits = \"cubits\"\n\
-             today = 2026-03-14T08:00:00\n[severity]\na = \"grave\"\nunknown_name = \"off\"\n",
+             today = 2026-03-14T08:00:00\n[severity]\na = \"grave\"\nunknown_name = \"off\"\n\
+             [asks]\nvapor_lapp = \"6 in\"\nwater_lap = \"2 perm\"\nheat_joint = \"-1 in\"\n",
         );
         let mut expected = vec![
             "W0281: 1999: no such edition of the language",
@@ -262,6 +320,9 @@ mod tests {
             "W0281: \"cubits\": no such system of units",
             "W0281: 2026-03-14T08:00:00: a day is due",
             "W0281: \"grave\": no such severity",
+            "W0281: vapor_lapp: nothing of this name is asked for",
+            "W0281: \"2 perm\": no such figure can be asked for",
+            "W0281: \"-1 in\": no such figure can be asked for",
             "W0282: unknown_name: `unknown_name` is always an error",
         ];
         expected.sort_unstable();

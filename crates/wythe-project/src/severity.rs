@@ -6,16 +6,21 @@ use wythe_syntax::ast::DeclKind;
 
 use crate::{Manifest, SeverityChoice};
 
-/// Applies the manifest's choice to a finding; `None` where it is not to be shown.
-pub(crate) fn weighed(mut finding: Finding, manifest: &Manifest) -> Option<Finding> {
-    match manifest.severities.get(finding.name.as_str()).map(|o| o.choice) {
-        None => Some(finding),
-        Some(SeverityChoice::Off) => None,
-        Some(SeverityChoice::Is(severity)) => {
-            finding.severity = severity;
-            Some(finding)
+impl Manifest {
+    /// How grave a finding of this name is here; `None` where it is not to be shown.
+    pub fn weigh(&self, name: &str, severity: Severity) -> Option<Severity> {
+        match self.severities.get(name).map(|o| o.choice) {
+            None => Some(severity),
+            Some(SeverityChoice::Off) => None,
+            Some(SeverityChoice::Is(severity)) => Some(severity),
         }
     }
+}
+
+/// Applies the manifest's choice to a finding; `None` where it is not to be shown.
+pub(crate) fn weighed(finding: Finding, manifest: &Manifest) -> Option<Finding> {
+    let severity = manifest.weigh(finding.name.as_str(), finding.severity)?;
+    Some(Finding { severity, ..finding })
 }
 
 /// Names in the manifest that no finding and no rule of the program bears.

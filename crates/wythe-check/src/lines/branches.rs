@@ -1,6 +1,6 @@
-//! The branches of the vapor and air lines: the ground itself, each pier, each hatch.
+//! The branches of the vapor and air lines: the ground itself, and each pier.
 
-use wythe_model::{Control, EdgeName, OpeningKind, SurfaceKind};
+use wythe_model::{Control, EdgeName, SurfaceKind};
 use wythe_source::{Span, Symbol};
 
 use super::fault::{Break, Fault, Owner, measure};
@@ -143,7 +143,7 @@ fn tie(house: &House, section: &Section, number: usize, control: Control, segmen
             let tape = format!("tape `{}` to `{}` in `{}`", lap.ground, lap.other, lap.joint.name);
             mend = if mend.is_empty() { tape } else { format!("{mend}, and {tape}") };
         }
-        out.push(base(lapped, lap.work.origin, mend, Owner::Joint(lap.joint.name)));
+        out.push(base(lapped, lap.work.origin, mend, Owner::Part(lap.joint.name)));
     }
     out
 }
@@ -185,56 +185,5 @@ fn untied(
         owner: house.owner(section, wrap.and_then(|w| w.face).or(Some(0))),
         beyond_reach_in_old_work: false,
         section: Some(number),
-    }
-}
-
-/// Each access opening: a panel that carries the line, sealed all round.
-pub(crate) fn hatches(house: &House, control: Control, out: &mut Out) {
-    for opening in house.foundation.openings.iter().filter(|o| o.kind == OpeningKind::Access) {
-        let assembly = opening.assembly.and_then(|id| Some((id, house.foundation.assemblies.get(id.0 as usize)?)));
-        let Some((id, assembly)) = assembly else { continue };
-        let levels = crate::levels::levels_of(house.foundation, id);
-        let section = Section::of(id, assembly, levels, opening.name);
-        let segments = section.segments(control, &["face"], house.asked);
-        let panel = segments.last();
-        let closed = panel.is_some_and(|p| {
-            section.edge_is_closed(p, EdgeName::Perimeter) || section.edge_is_closed(p, EdgeName::EndEdges)
-        });
-        let fault = Fault::NONE.with_open(true);
-        let (origin, label, mend) = match panel {
-            Some(_) if closed || control == Control::Heat => {
-                let steps = panel
-                    .map(|p| step(SurfaceKind::Opening, p, &section, "sealed all round".to_owned()))
-                    .into_iter()
-                    .collect();
-                out.traces.push(house.trace(control, &section, steps, Status::Proven, Vec::new(), ""));
-                continue;
-            }
-            Some(panel) => (
-                panel.origin,
-                "its perimeter stays open".to_owned(),
-                format!("add `seal … along perimeter of {}`", panel.name),
-            ),
-            None => (
-                section.faces.first().map_or(assembly.origin, |h| h.face.origin),
-                format!("nothing here controls {}", control.name()),
-                format!("a panel that controls {}", control.name()),
-            ),
-        };
-        let found = Break {
-            controls: vec![control],
-            fault,
-            whereabouts: format!("at `{}`", opening.name),
-            elevation: opening.sill.unwrap_or_default(),
-            origin,
-            label,
-            related: vec![(opening.origin, format!("`{}` is an access opening", opening.name))],
-            mend,
-            owner: house.owner(&section, Some(0)),
-            beyond_reach_in_old_work: false,
-            section: None,
-        };
-        out.traces.push(house.trace(control, &section, Vec::new(), Status::Broken, vec![house.mend(&found)], ""));
-        out.add(found, &section.places);
     }
 }

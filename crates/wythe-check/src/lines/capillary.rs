@@ -1,9 +1,9 @@
 //! Capillary water, a cut proof: no wicking path from soil and footing to wood.
 
-use wythe_model::{Act, Class, Control, EdgeName, Length};
+use wythe_model::{Act, Class, Control, EdgeName, Length, OpeningKind, Product};
 use wythe_source::Span;
 
-use super::fault::{Break, Fault};
+use super::fault::{Break, Fault, Owner};
 use super::graph::{Link, lightest_cut};
 use super::house::{House, Out, step};
 use super::section::{Body, Section, Segment};
@@ -31,8 +31,7 @@ const WOOD: usize = 3;
 pub(crate) fn prove(house: &House, out: &mut Out) {
     for (number, section) in house.sections.iter().enumerate() {
         let Some(structure) = section.assembly.structure.as_deref() else { continue };
-        let wicks = (structure.wicks || matches!(structure.class, Class::Masonry | Class::Concrete))
-            && !structure.controls.has(Control::Capillary);
+        let wicks = wicks(structure);
         let breaks = head_break(section);
         let gasket = section.is_wall() && house.foundation.sill.gasket;
         let mut steps: Vec<Step> = breaks
@@ -63,6 +62,51 @@ pub(crate) fn prove(house: &House, out: &mut Out) {
         ));
         out.add(found, &section.places);
     }
+    pockets(house, out);
+}
+
+/// Beam pockets: a gasket under the sill does not reach into them, what lies on the head of the wall does.
+fn pockets(house: &House, out: &mut Out) {
+    for opening in house.foundation.openings.iter().filter(|o| o.kind == OpeningKind::BeamPocket) {
+        let Some(wall) = opening.wall.and_then(|w| house.foundation.walls.get(w)) else { continue };
+        let Some((number, section)) =
+            house.sections.iter().enumerate().find(|(_, s)| s.is_wall() && s.places.contains(&wall.name))
+        else {
+            continue;
+        };
+        let Some(structure) = section.assembly.structure.as_deref() else { continue };
+        let wicks = wicks(structure);
+        // Where not even a gasket keeps the wood off the wall, that is told already, and mended for both.
+        let told = !house.foundation.sill.gasket;
+        if !wicks || told || head_break(section).is_some() || cut(section, structure.thickness, false).is_empty() {
+            continue;
+        }
+        let lined = opening.assembly.and_then(|id| house.foundation.assemblies.get(id.0 as usize)).is_some_and(|a| {
+            let works = a.faces.iter().flat_map(|face| &face.works);
+            works.filter_map(|w| w.product.as_deref()).any(|p| p.controls.has(Control::Capillary))
+        });
+        if lined {
+            continue;
+        }
+        let found = Break {
+            whereabouts: format!("between masonry and the beam in `{}`", opening.name),
+            elevation: opening.sill.unwrap_or(section.levels.top),
+            origin: opening.origin,
+            label: "the beam's end sits on bare masonry: the gasket under the sill does not reach it".to_owned(),
+            related: house.foundation.sill.origin.map(|at| (at, "the gasket lies here".to_owned())).into_iter().collect(),
+            mend: "coat the head (`coat … over head`), whose layers run into the pocket, or give the pocket a coated `build`"
+                .to_owned(),
+            owner: Owner::Part(opening.name),
+            beyond_reach_in_old_work: opening.existing || wall.existing,
+            ..wicking(house, section, number, &[Contact::WallWood])
+        };
+        out.add(found, &[opening.name]);
+    }
+}
+
+fn wicks(structure: &Product) -> bool {
+    (structure.wicks || matches!(structure.class, Class::Masonry | Class::Concrete))
+        && !structure.controls.has(Control::Capillary)
 }
 
 /// The contacts to break, by the lightest cut over the bodies.

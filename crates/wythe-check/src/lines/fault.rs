@@ -87,8 +87,8 @@ pub(crate) struct Break {
 pub(crate) enum Owner {
     /// A face of an assembly.
     Assembly(wythe_model::AssemblyId, wythe_source::Symbol),
-    /// A joint, by name.
-    Joint(wythe_source::Symbol),
+    /// A joint or an opening, by name.
+    Part(wythe_source::Symbol),
 }
 
 /// `lap 4 in found, 6 in due`, or `a gap of 2 in`.

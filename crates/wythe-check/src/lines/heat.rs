@@ -23,7 +23,7 @@ pub(crate) fn prove(house: &House, out: &mut Out) {
     for (number, section) in house.sections.iter().enumerate().filter(|(_, s)| s.is_wall()) {
         wall(house, number, section, out);
     }
-    super::branches::hatches(house, Control::Heat, out);
+    super::openings::prove(house, Control::Heat, out);
 }
 
 fn wall(house: &House, number: usize, section: &Section, out: &mut Out) {

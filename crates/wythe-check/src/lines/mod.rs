@@ -15,6 +15,7 @@ mod heat;
 mod house;
 mod joints;
 mod link;
+mod openings;
 mod section;
 mod sideways;
 mod sketch;
@@ -39,12 +40,13 @@ pub fn check(foundation: &Foundation, asked: &Requirements) -> (Vec<Finding>, Ve
     let mut out = Out::default();
     capillary::prove(&house, &mut out);
     bulk_water::prove(&house, &mut out);
+    openings::prove(&house, Control::BulkWater, &mut out);
     if foundation.space == SpaceKind::Closed {
         continuous::prove(&house, &mut out);
         for control in [Control::Vapor, Control::Air] {
             branches::ground(&house, control, &mut out);
             branches::piers(&house, control, &mut out);
-            branches::hatches(&house, control, &mut out);
+            openings::prove(&house, control, &mut out);
         }
         sideways::prove(&house, &mut out);
         heat::prove(&house, &mut out);

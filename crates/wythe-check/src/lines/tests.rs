@@ -8,7 +8,7 @@ use wythe_source::Symbol;
 
 use super::{Status, Trace, check};
 use crate::fixture::{House, UNIT_4, inches, names};
-use crate::{Need, Requirements};
+use crate::{Ask, Need, Requirements};
 
 fn of(house: &House) -> (Vec<Finding>, Vec<Trace>) {
     check(&house.foundation, &Requirements::default())
@@ -418,7 +418,7 @@ fn a_spread_across_the_limit_is_unsure() {
 #[test]
 fn a_pack_may_ask_for_more() {
     let mut asked = Requirements::default();
-    asked.set(Need::VaporLap, inches(14.0), "Upland (invented)");
+    asked.set(Ask::Length(Need::VaporLap, inches(14.0)), "Upland (invented)", None);
     let house = House::unit_4();
     let (found, _) = check(&house.foundation, &asked);
     let wall = found.iter().find(|f| f.item == "unit_4.wall_to_ground").unwrap();

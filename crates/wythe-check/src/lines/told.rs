@@ -46,11 +46,17 @@ fn finding(house: &House, b: &Break, places: &[Symbol]) -> Finding {
     for (span, text) in &b.related {
         finding = finding.related(*span, text.clone());
     }
+    if let Some(at) = b.fault.short.and_then(|(_, need)| house.asked.origin(need)) {
+        finding = finding.related(at, "asked for here");
+    }
     // A wall without any insulation may lie in a zone that asks for none: the energy rules decide.
     if b.controls == [Control::Heat] && b.label.starts_with("nothing on this wall") {
         finding.severity = Severity::Warning;
     }
-    let old = |place: &Symbol| house.foundation.walls.iter().any(|w| w.name == *place && w.existing);
+    let old = |place: &Symbol| {
+        house.foundation.walls.iter().any(|w| w.name == *place && w.existing)
+            || house.foundation.openings.iter().any(|o| o.name == *place && o.existing)
+    };
     if b.beyond_reach_in_old_work && places.iter().all(old) {
         finding.severity = Severity::Information;
         finding = finding.cause("old work with a house on it: the break is known, and taken as it is");
@@ -63,7 +69,7 @@ fn finding(house: &House, b: &Break, places: &[Symbol]) -> Finding {
                 .related(assembly.call, format!("so in {name}: {}", place::list(places)))
                 .item(format!("{name}.{}.{face}", assembly.name))
         }
-        Owner::Joint(joint) => {
+        Owner::Part(joint) => {
             let at = house.foundation.joints.iter().find(|j| j.name == joint).map(|j| j.origin);
             let finding = finding.item(format!("{name}.{joint}"));
             match at {

@@ -125,7 +125,7 @@ impl Broken<'_, '_> {
         Break {
             origin: lap.work.origin,
             related: vec![(s.origin, format!("`{}` comes down here", s.name))],
-            owner: Owner::Joint(lap.joint.name),
+            owner: Owner::Part(lap.joint.name),
             ..found
         }
     }

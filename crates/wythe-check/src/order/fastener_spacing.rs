@@ -15,7 +15,7 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
         if life.act != Act::Hang {
             continue;
         }
-        let finding = Finding::new(
+        let mut finding = Finding::new(
             codes::FASTENER_SPACING,
             work.origin,
             format!("`{}` is fastened every {}; {} is the most", life.name, Inches(every), Inches(most)),
@@ -23,6 +23,9 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
         .label("too far apart for a hung sheet")
         .cause(format!("required: {} ({})", Inches(most), context.asked.source(Need::LinerSpacing)))
         .mend(format!("every {}", Inches(most)));
+        if let Some(at) = context.asked.origin(Need::LinerSpacing) {
+            finding = finding.related(at, "asked for here");
+        }
         out.push(context.placed(finding));
     }
 }

@@ -5,7 +5,7 @@ use wythe_findings::{Finding, Safety};
 use wythe_model::Length;
 
 use crate::fixture::{House, UNIT_4, names};
-use crate::{Need, Requirements};
+use crate::{Ask, Need, Requirements};
 
 fn check(house: &House) -> Vec<Finding> {
     super::check(&house.foundation, &Requirements::default())
@@ -286,7 +286,7 @@ fn extents_are_judged_on_every_part() {
 #[test]
 fn a_requirement_may_be_another() {
     let mut asked = Requirements::default();
-    asked.set(Need::LinerSpacing, Length::new::<inch>(16.0), "a pack");
+    asked.set(Ask::Length(Need::LinerSpacing, Length::new::<inch>(16.0)), "a pack", None);
     let house = House::unit_4();
     let found = super::check(&house.foundation, &asked);
     assert_eq!(names(&found), ["fastener_spacing"]);

@@ -1,7 +1,8 @@
 //! `unfixed_cover`: a layer is covered before it is made fast.
 
-use wythe_findings::{Finding, codes};
+use wythe_findings::{Finding, Fix, codes};
 use wythe_model::{Act, Class};
+use wythe_source::Span;
 
 use super::context::{Context, with_fix};
 use super::words::{done, line};
@@ -31,13 +32,22 @@ pub(super) fn check(context: &Context, out: &mut Vec<Finding>) {
                 finding = with_fix(finding, context.reorder(fasten, cover));
             }
             None => {
-                let spacing = if life.class() == Some(Class::Board) {
-                    String::new()
-                } else {
-                    format!(" every {} or less", Inches(context.asked.length(Need::LinerSpacing)))
-                };
-                let with = usual_fastener(context).map_or(String::new(), |name| format!(" with {name}"));
+                let every = Inches(context.asked.length(Need::LinerSpacing));
+                let sheet = life.class() != Some(Class::Board);
+                let spacing = if sheet { format!(" every {every} or less") } else { String::new() };
+                let fastener = usual_fastener(context);
+                let with = fastener.map_or(String::new(), |name| format!(" with {name}"));
                 finding = finding.mend(format!("put `fasten {name}{with}`{spacing} before `{}`", line(over)));
+                // How many fasteners a board takes is for its maker to say; for a sheet the spacing is known.
+                if let (true, Some(fastener)) = (sheet, fastener) {
+                    let start = Span { end: over.origin.start, ..over.origin };
+                    let written = format!("fasten {name} with {fastener} every {every}");
+                    finding = finding.fix(Fix::needs_consent(
+                        format!("write `{written}` before it"),
+                        start,
+                        format!("{written}; "),
+                    ));
+                }
             }
         }
         out.push(context.placed(finding));

@@ -92,10 +92,16 @@ impl<'a> Plan<'a> {
         self.foundation.phases.get(phase).map_or("", |p| p.name_str())
     }
 
-    /// The first phase that shuts the vents or starts conditioning.
+    /// The phase that closes the space: the first that shuts the vents. Where none does, there being none, the first that
+    /// starts conditioning for good. Conditioning that starts while the house is built, to dry it, closes nothing yet.
     pub fn closing(&self) -> Option<usize> {
         let says = |words: &[Symbol], word: &str| words.iter().any(|w| w.as_str() == word);
-        self.foundation.phases.iter().position(|p| says(&p.closes, "vent") || says(&p.starts, "conditioning"))
+        let phases = &self.foundation.phases;
+        let still_dries = |from: usize| phases[from..].iter().any(|p| says(&p.dries, "ground"));
+        phases.iter().position(|p| says(&p.closes, "vent")).or_else(|| {
+            let starts = phases.iter().enumerate().filter(|(_, p)| says(&p.starts, "conditioning"));
+            starts.map(|(index, _)| index).find(|&index| !still_dries(index))
+        })
     }
 
     /// Faces of a kind and name.

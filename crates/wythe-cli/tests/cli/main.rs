@@ -17,6 +17,7 @@ mod new;
 mod paper;
 mod plans;
 mod results;
+mod rules;
 mod serve;
 mod test_blocks;
 mod tour;

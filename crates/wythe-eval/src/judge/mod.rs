@@ -7,14 +7,15 @@ use std::sync::Arc;
 
 use jiff::civil::Date;
 use rustc_hash::{FxHashMap, FxHashSet};
-use wythe_check::Requirements;
 use wythe_check::lines::Trace;
 use wythe_check::sequence::StateTable;
+use wythe_check::{Ask, Requirements};
 use wythe_findings::{Finding, FindingName, Severity};
 use wythe_model::Foundation;
 use wythe_sema::{DefId, Program, Res};
 use wythe_source::{FileId, Span};
 use wythe_syntax::ast::{DeclKind, UseTarget};
+use wythe_units::DisplayOptions;
 
 use crate::{Evaluator, Rule, RuleOutcome, Shared, TestOutcome, WeatherSource};
 
@@ -28,10 +29,10 @@ pub struct Setting<'a> {
     pub waivers: &'a [DefId],
     /// The day of the check; without one no waiver runs out.
     pub today: Option<Date>,
-    /// The lengths the checks ask for.
-    pub requirements: &'a Requirements,
-    /// Whether the values that rules are decided by are kept.
-    pub evidence: bool,
+    /// What the manifest has the checks ask for, over the packs.
+    pub asks: &'a [(Ask, Span)],
+    /// Whether what rules are decided by is kept, and how its values are shown.
+    pub evidence: Option<&'a DisplayOptions>,
     /// What judges working side by side have in common.
     pub shared: Arc<Shared>,
     /// Gives the weather a site names, when a rule or a test asks for what hangs on it.
@@ -127,13 +128,13 @@ impl Judge<'_, '_> {
 
     fn judge_foundation(&mut self, def: DefId) -> Option<JudgedFoundation> {
         let foundation = self.ev.foundation(def)?;
-        let asked = self.setting.requirements;
-        let mut report = wythe_check::check(&foundation, asked);
+        let rules = rules_for(self.ev.program, def.file, &(self.setting.packs)(def.file));
+        let asked = self.asked(&rules);
+        let mut report = wythe_check::check(&foundation, &asked);
+        self.ev.asked.push((foundation.clone(), asked));
         let mut findings = std::mem::take(&mut report.findings);
-        let rules: Vec<RuleOutcome> = rules_for(self.ev.program, def.file, &(self.setting.packs)(def.file))
-            .iter()
-            .map(|rule| self.ev.ask(rule, &foundation, self.setting.evidence))
-            .collect();
+        let rules: Vec<RuleOutcome> =
+            rules.iter().map(|rule| self.ev.ask(rule, &foundation, self.setting.evidence)).collect();
         findings.extend(rules.iter().flat_map(|r| r.findings.iter().cloned()));
         let (findings, waived) = self.waive(&foundation, findings);
         let mut findings = merged(findings);
@@ -147,6 +148,25 @@ impl Judge<'_, '_> {
             traces: report.traces,
             states: report.states,
         })
+    }
+}
+
+impl Judge<'_, '_> {
+    /// What the checks ask for under some rules: the usual, over it each rule in turn, and over all the manifest.
+    fn asked(&mut self, rules: &[Rule]) -> Requirements {
+        let mut asked = Requirements::default();
+        for rule in rules {
+            self.ev.begin();
+            let asks = self.ev.asks(rule, &DisplayOptions::default());
+            if !asks.is_empty() {
+                let source: Arc<str> = self.ev.source_of(rule).into();
+                asks.iter().for_each(|a| asked.set(a.ask, source.clone(), Some(a.place)));
+            }
+        }
+        for (ask, place) in self.setting.asks {
+            asked.set(*ask, "the manifest of this repository", Some(*place));
+        }
+        asked
     }
 }
 

@@ -18,7 +18,9 @@ mod work;
 
 pub use assembly::assembly;
 pub use bid::bid;
+pub(crate) use fields::typed;
 pub use foundation::foundation;
+pub(crate) use foundation::section;
 pub use joint::joint;
 pub use log::work_log;
 pub use phase::phase;

@@ -66,7 +66,7 @@ pub(crate) fn function(ev: &mut Evaluator<'_>, name: &str, args: &[Value], span:
             let name = lower::member_name(ev, control);
             let control = name.and_then(|n| Control::ALL.into_iter().find(|c| c.name() == n.as_str()));
             match control {
-                Some(control) => Value::Bool(line_holds(f, control)),
+                Some(control) => Value::Bool(line_holds(ev, f, control)),
                 None => Value::Broken,
             }
         }
@@ -237,7 +237,9 @@ fn opening_state(
 }
 
 /// Whether no section of the foundation breaks the line.
-fn line_holds(f: &Foundation, control: Control) -> bool {
-    let (_, traces) = lines::check(f, &Requirements::default());
+fn line_holds(ev: &Evaluator<'_>, f: &Arc<Foundation>, control: Control) -> bool {
+    let asked =
+        ev.asked.iter().find(|(of, _)| Arc::ptr_eq(of, f)).map_or_else(Requirements::default, |(_, a)| a.clone());
+    let (_, traces) = lines::check(f, &asked);
     traces.iter().filter(|t| t.control == control).all(|t| t.status != Status::Broken)
 }

@@ -9,7 +9,7 @@ mod surface;
 pub use functions::films;
 pub(crate) use functions::function;
 pub(crate) use site::{product_member, site_member};
-pub(crate) use surface::face_of;
+pub(crate) use surface::{face_of, staying};
 
 use std::sync::Arc;
 

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use uom::si::f64::Length;
 use wythe_model::geometry::hair;
-use wythe_model::{Act, Assembly, AssemblyId, EdgeName, Face, Foundation, Levels, Work};
+use wythe_model::{Act, Assembly, AssemblyId, Class, EdgeName, Face, Foundation, Levels, Work};
 use wythe_source::Symbol;
 
 use super::quantity;
@@ -94,6 +94,13 @@ pub(super) fn stays(works: &[Work], number: usize) -> bool {
     let later = &works[number + 1..];
     let again = later.iter().position(|w| w.act.places() && w.layer == work.layer).unwrap_or(later.len());
     !later[..again].iter().any(|w| w.act == Act::Remove && w.layer == work.layer)
+}
+
+/// The works that put the layers of a face in place that stay, of one class if one is meant.
+pub(crate) fn staying(of: &Element, face: Symbol, class: Option<Class>) -> Vec<usize> {
+    let works = face_of(of, face).map_or(&[][..], |f| &f.works);
+    let is = |w: &Work| w.product.as_ref().is_some_and(|p| class.is_none_or(|c| p.class == c));
+    works.iter().enumerate().filter(|(i, w)| w.act.places() && is(w) && stays(works, *i)).map(|(i, _)| i).collect()
 }
 
 /// The layers that stay on a face, in the order they are put in place.

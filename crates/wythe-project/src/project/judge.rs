@@ -4,19 +4,20 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 use rustc_hash::FxHashSet;
-use wythe_eval::{Judgement, Shared};
+use wythe_eval::{Judgement, Setting, Shared};
 use wythe_findings::{Finding, codes};
 use wythe_sema::{DefId, Res};
 use wythe_source::{FileId, Span};
 use wythe_syntax::ast::DeclKind;
 use wythe_syntax::limits::MAX_FINDINGS;
+use wythe_units::DisplayOptions;
 
 use super::Project;
 use crate::ReadFault;
 use crate::guard::guarded;
+use crate::pipeline::check;
 use crate::pipeline::order::{affected, circle_finding};
 use crate::pipeline::read::Reading;
-use crate::pipeline::{check, foundations};
 
 impl Project {
     /// Checks files, judges what that bears on, and puts what is found on the board.
@@ -37,7 +38,7 @@ impl Project {
         files.sort_unstable();
         let this = &*self;
         let shared = Arc::default();
-        let judged: Vec<_> = files.par_iter().map(|&file| this.judged(file, &shared)).collect();
+        let judged: Vec<_> = files.par_iter().map(|&file| this.judged(file, &shared, None)).collect();
         for (&file, judgement) in files.iter().zip(judged) {
             let mut found = self.found_in(file, judgement.as_ref());
             found.extend(circles.iter().filter(|(first, _)| *first == file).map(|(_, f)| f.clone()));
@@ -72,18 +73,28 @@ impl Project {
         self.waivers = waivers;
     }
 
+    /// Works out a checked file once more and keeps what its rules were decided by: for sheets and commands that show why
+    /// a rule holds. Start from `JudgedFoundation::account`.
+    pub fn judged_with_evidence(&self, file: FileId) -> Option<Judgement> {
+        self.judged(file, &Arc::default(), Some(&self.manifest.display))
+    }
+
     /// Works out a file that stands in the program; of a breakdown, the finding that says so.
-    fn judged(&self, file: FileId, shared: &Arc<Shared>) -> Option<Judgement> {
+    fn judged(&self, file: FileId, shared: &Arc<Shared>, evidence: Option<&DisplayOptions>) -> Option<Judgement> {
         if !self.reached.contains(&file) {
             return None;
         }
         let waivers: Vec<DefId> = self.waivers.iter().map(|(waiver, _)| *waiver).collect();
-        let packs = |file| self.codes_for(file);
-        let shared = shared.clone();
-        let weather = |named: &wythe_model::ClimateFile| self.weather(named);
-        let today = self.manifest.today;
-        let judged =
-            guarded(file, || foundations::judge(&self.program, file, &packs, &waivers, today, shared, &weather));
+        let setting = Setting {
+            packs: &|file| self.codes_for(file),
+            waivers: &waivers,
+            today: self.manifest.today,
+            asks: &self.manifest.asks,
+            evidence,
+            shared: shared.clone(),
+            weather: &|named| self.weather(named),
+        };
+        let judged = guarded(file, || wythe_eval::judge(&self.program, file, &setting));
         Some(judged.unwrap_or_else(|fault| Judgement { findings: vec![*fault], ..Judgement::default() }))
     }
 

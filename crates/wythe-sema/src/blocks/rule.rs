@@ -15,8 +15,18 @@ use super::Context;
 pub(super) fn check_rule(c: &mut Checker<'_>, decl: &Decl, block: &Block) {
     c.whole = Some(c.program.prelude.record("Foundation"));
     c.record_block_named(block, "RuleBlock", Context::Rule, decl.name.span);
+    let is_section = |i: &Item| matches!(i, Item::Section { name, .. } if name.name.as_str() == "asks");
+    let requires = block.items.iter().any(|i| matches!(i, Item::Statement(s) if is_requirement(&s.kind)));
+    // A rule that only has the compiler ask for other lengths requires nothing itself.
+    if block.items.iter().any(is_section) && !requires {
+        return;
+    }
     needs(c, block, decl.name.span, |k| matches!(k, StatementKind::Require(_)), "require");
     needs(c, block, decl.name.span, |k| matches!(k, StatementKind::Otherwise(_)), "otherwise");
+}
+
+const fn is_requirement(kind: &StatementKind) -> bool {
+    matches!(kind, StatementKind::Require(_) | StatementKind::Otherwise(_) | StatementKind::ForEach { .. })
 }
 
 fn needs(c: &mut Checker<'_>, block: &Block, owner: Span, is: impl Fn(&StatementKind) -> bool, word: &str) {
