@@ -192,6 +192,8 @@ pub struct Ground {
     pub assembly: Option<AssemblyId>,
     /// Whether an outlet or a sump is recorded for the lowest point.
     pub drain_outlet: bool,
+    /// Whether a cleanout of the drain is recorded.
+    pub cleanout: bool,
 }
 
 /// How the closed space is conditioned.
@@ -207,6 +209,10 @@ pub struct Conditioning {
     pub dehumidifier: Option<VolumeRate>,
     /// Whether the supply has a return path.
     pub return_path: bool,
+    /// Whether the way of the water a machine takes out is recorded.
+    pub condensate_route: bool,
+    /// Whether a dryer, a bath fan or a machine's drain ends in the space.
+    pub ends_inside: bool,
     /// Whether an appliance that draws its combustion air from the space stands in it.
     pub natural_draft: bool,
     /// Whether a vent pipe from under the ground liner is recorded.

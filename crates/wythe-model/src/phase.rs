@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use uom::si::f64::ThermodynamicTemperature;
 use wythe_source::{Span, Symbol};
 
 /// How heavily a surface is walked on during a phase.
@@ -47,6 +48,10 @@ pub struct Phase {
     pub traffic: Traffic,
     /// What an inspector must see before work goes on.
     pub hold: Option<Arc<str>>,
+    /// The coldest that surfaces are expected to be while it is worked at.
+    pub coldest: Option<ThermodynamicTemperature>,
+    /// The hottest that surfaces are expected to be while it is worked at.
+    pub hottest: Option<ThermodynamicTemperature>,
     /// Working days it takes where others do the work.
     pub days: Option<u32>,
     /// Days to cure or dry after it, nights and weekends included.

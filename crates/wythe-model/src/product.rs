@@ -3,7 +3,7 @@
 use std::ops::{BitOr, BitOrAssign};
 use std::sync::Arc;
 
-use uom::si::f64::{Length, ThermalConductivity, Volume};
+use uom::si::f64::{Length, ThermalConductivity, ThermodynamicTemperature, Time, Volume};
 use uom::si::{ISQ, Quantity, SI};
 use uom::typenum::{N1, P1, P3, Z0};
 use wythe_source::{Span, Symbol};
@@ -297,8 +297,23 @@ pub struct Product {
     pub solids: Option<uom::si::f64::Ratio>,
     /// Saw kerf of a board; nought where it is scored.
     pub kerf: Option<Length>,
+    /// Within which limits it is put on.
+    pub install: InstallWindow,
     /// Where its figures come from.
     pub source: Option<Arc<str>>,
+}
+
+/// Within which limits a coating, tape or sealant is put on, and how long it stands the sun.
+#[derive(Clone, Copy, Debug, PartialEq, Default)]
+pub struct InstallWindow {
+    /// The coldest surface it goes on.
+    pub above: Option<ThermodynamicTemperature>,
+    /// The hottest surface it goes on.
+    pub below: Option<ThermodynamicTemperature>,
+    /// Whether the surface must be dry.
+    pub dry_surface: bool,
+    /// How long it may stand in the sun.
+    pub sun: Option<Time>,
 }
 
 impl Product {
@@ -334,6 +349,7 @@ impl Product {
             pack: None,
             solids: None,
             kerf: None,
+            install: InstallWindow::default(),
             source: None,
         }
     }

@@ -28,6 +28,8 @@ pub struct Site {
     pub flood_hazard: bool,
     /// Whether radon is to be expected.
     pub radon: bool,
+    /// Whether asbestos, lead paint, an old fuel tank or the like is to be expected in the old work.
+    pub old_materials: bool,
     /// The weather file, relative to the declaring file, and how it is read (`monthly` or `hourly`).
     pub climate: Option<ClimateFile>,
 }

@@ -24,6 +24,7 @@ mod pier_outside;
 mod pier_without_height;
 mod piers_overlap;
 mod pocket_missing;
+mod riser_noted;
 mod step_past_end;
 mod steps_out_of_order;
 mod thickness_unknown;
@@ -67,7 +68,7 @@ impl Site<'_> {
 
 type Check = fn(&Site<'_>, &mut Vec<Finding>);
 
-const CHECKS: [Check; 27] = [
+const CHECKS: [Check; 28] = [
     walk_open::check,
     closing_error::check,
     walk_crosses::check,
@@ -81,6 +82,7 @@ const CHECKS: [Check; 27] = [
     ground_below_footing::check,
     grade_above_top::check,
     ground_below_grade::check,
+    riser_noted::check,
     opening_without_size::check,
     opening_past_end::check,
     opening_in_corner::check,

@@ -132,8 +132,8 @@ fn drain(house: &House, section: &Section, skins: &[Segment], out: &mut Out) {
                 format!("`{}` ends nowhere", drain.name),
             )
             .label("no outlet or sump is named")
-            .related(house.foundation.ground.origin, "`drain_outlet` is not said here")
-            .mend("name the outlet or sump: `drain_outlet: true` in `ground`");
+            .related(house.foundation.ground.origin, "`outlet` is not said here")
+            .mend("name the outlet or sump: `outlet: true` in `ground`");
             out.findings.push(super::told::on(house, section, Some(face), finding));
         }
         Some(_) => {}

@@ -28,7 +28,8 @@ pub(crate) fn prove(house: &House, control: Control, out: &mut Out) {
             // The gate before closing asks about these.
             OpeningKind::Flood => false,
         };
-        if !asked {
+        // An opening that has no size or no place in its wall is told by geometry.
+        if !asked || !stands(house.foundation, opening) {
             continue;
         }
         match assembly(house.foundation, opening) {
@@ -53,6 +54,13 @@ pub(crate) fn levels_at(f: &Foundation, opening: &Opening) -> Option<Levels> {
     let at = opening.at + opening.width / 2.0;
     let stretch = wall.stretches.iter().find(|s| s.from <= at && at <= s.to).or_else(|| wall.stretches.last())?;
     Some(stretch.levels)
+}
+
+/// Whether an opening has a size, and lies within the height of its wall.
+fn stands(f: &Foundation, opening: &Opening) -> bool {
+    let zero = wythe_model::Length::default();
+    let inside = |levels: Levels| opening.sill.is_none_or(|sill| sill + hair() >= levels.footing);
+    opening.width > zero && opening.height > zero && levels_at(f, opening).is_none_or(inside)
 }
 
 /// Whether earth lies against an opening, and the crawl floor lies below outside grade.

@@ -1,13 +1,16 @@
-//! A section in plain characters: outside layers, masonry, inside layers, and the place of the break.
+//! A section in plain characters: outside layers, masonry, inside layers and the ground sheet, those that carry the line
+//! in capitals, and the place of the break.
 
 use std::fmt::Write as _;
 
-use wythe_model::Length;
+use wythe_model::{Control, Length};
 use wythe_source::Symbol;
 
-use super::section::Section;
+use super::house::House;
+use super::section::{Section, carries};
 use super::wall_break::level;
 use crate::levels::{Range, hair};
+use crate::order::history::Life;
 
 /// A column of the drawing: a letter and where the layer lies.
 struct Column {
@@ -16,13 +19,19 @@ struct Column {
     range: Range,
 }
 
-/// Draws a section, with a remark at an elevation.
-pub(crate) fn sketch(section: &Section, at: Length, remark: &str) -> String {
+/// Draws a section, with the line of a control in capitals and a remark at an elevation.
+pub(crate) fn sketch(house: &House, section: &Section, control: Control, at: Length, remark: &str) -> String {
     let mut letters = ('a'..='z').filter(|c| *c != 'x');
     let mut side = |faces: &[&str]| -> Vec<Column> {
         let histories = section.faces.iter().filter(|h| faces.contains(&h.face.name.as_str()));
         let lives = histories.flat_map(|h| &h.lives).filter(|l| l.stays() && l.range.height() > hair());
-        lives.map_while(|l| Some(Column { letter: letters.next()?, name: l.name, range: l.range })).collect()
+        let column = |l: &Life| {
+            let letter = letters.next()?;
+            let carries = l.product.is_some_and(|p| carries(p, control, house.asked)) && !l.is_sacrificial();
+            let letter = if carries { letter.to_ascii_uppercase() } else { letter };
+            Some(Column { letter, name: l.name, range: l.range })
+        };
+        lives.map_while(column).collect()
     };
     let (outside, inside) = (side(&["outside"]), side(&["inside", "face"]));
     let head = section
@@ -37,6 +46,10 @@ pub(crate) fn sketch(section: &Section, at: Length, remark: &str) -> String {
     marks.dedup_by(|a, b| (*a - *b).abs() < hair());
     let labels: Vec<String> = marks.iter().map(|m| level(section, *m)).collect();
     let width = labels.iter().map(|l| l.len()).max().unwrap_or(0);
+    let ground = match control {
+        Control::Vapor | Control::Air => house.ground_layer(control),
+        _ => None,
+    };
     let mut out = String::new();
     if let Some(head) = head {
         let _ = writeln!(out, "{:width$}  {:o$}====  head: {}", "", "", head.name, o = outside.len());
@@ -52,6 +65,9 @@ pub(crate) fn sketch(section: &Section, at: Length, remark: &str) -> String {
         let row =
             format!("{label:>width$}  {}{wall}{}", draw(&outside).chars().rev().collect::<String>(), draw(&inside));
         let _ = write!(out, "{}", row.trim_end());
+        if let Some((sheet, _)) = ground.filter(|_| (*mark - section.levels.ground).abs() < hair()) {
+            let _ = write!(out, "_____ {sheet}");
+        }
         if (*mark - at).abs() < hair() {
             let _ = write!(out, "  <-- {remark}");
         }
@@ -60,6 +76,9 @@ pub(crate) fn sketch(section: &Section, at: Length, remark: &str) -> String {
     let legend: Vec<String> = outside.iter().chain(&inside).map(|c| format!("{} {}", c.letter, c.name)).collect();
     if !legend.is_empty() {
         let _ = writeln!(out, "{}", legend.join(", "));
+    }
+    if outside.iter().chain(&inside).any(|c| c.letter.is_ascii_uppercase()) {
+        let _ = writeln!(out, "capitals: carries the {} line", control.name().replace('_', " "));
     }
     out
 }

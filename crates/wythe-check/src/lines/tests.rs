@@ -3,7 +3,7 @@
 //! The cases written out by hand stand in `tests/hand/lines/`, one file for each line, two cases in each.
 
 use wythe_findings::{Finding, Severity};
-use wythe_model::{Control, SpaceKind, SurfaceKind};
+use wythe_model::{Control, OpeningKind, SpaceKind, SurfaceKind};
 use wythe_source::Symbol;
 
 use super::{Status, Trace, check};
@@ -431,18 +431,76 @@ fn the_sketch_shows_the_section_and_the_break() {
     let sketch = finding.sketch.unwrap();
     let drawn = [
         "                ====  head: head_coat",
-        "        top    a####d",
-        " top - 4 in    a####def  <-- contact 1 in found, 3 in due",
-        " top - 5 in    a#### ef",
-        "      grade    a#### ef",
-        "top - 28 in  c a#### ef",
-        "     ground  c a####",
-        "top - 36 in  cba####",
+        "        top    A####D",
+        " top - 4 in    A####DEF  <-- contact 1 in found, 3 in due",
+        " top - 5 in    A#### EF",
+        "      grade    A#### EF",
+        "top - 28 in  c A#### EF",
+        "     ground  c A####_____ ground_liner",
+        "top - 36 in  cbA####",
         "    footing     ----",
-        "a wall_membrane, b footing_drain, c drain_stone, d wall_cap, e wall_liner, f board",
+        "A wall_membrane, b footing_drain, c drain_stone, D wall_cap, E wall_liner, F board",
+        "capitals: carries the vapor line",
         "",
     ];
     assert_eq!(sketch.to_string(), drawn.join("\n"));
+}
+
+/// The fixture's hatch and vents are built alike; here the vents have nothing in them.
+fn with_bare_vents() -> House {
+    let mut house = House::unit_4();
+    for opening in house.foundation.openings.iter_mut().filter(|o| o.kind == OpeningKind::Vent) {
+        opening.assembly = None;
+    }
+    house
+}
+
+#[test]
+fn each_opening_is_a_branch_of_the_lines() {
+    let (found, traces) = of(&House::unit_4());
+    assert_eq!(names(&found), ["bare_band"]);
+    for control in [Control::Vapor, Control::Air, Control::Heat] {
+        assert_eq!(trace(&traces, control, "v1").status, Status::Proven, "{control:?}");
+    }
+    let mut house = with_bare_vents();
+    let (found, traces) = of(&house);
+    assert_eq!(names(&found), ["line_unsaid"; 2].iter().chain(&["bare_band"]).copied().collect::<Vec<_>>());
+    assert_eq!(trace(&traces, Control::Air, "v2").status, Status::Unsaid);
+    house.foundation.openings.iter_mut().for_each(|o| o.plugged = true);
+    assert_eq!(faults(&house).len(), 0);
+}
+
+#[test]
+fn a_sleeve_must_be_closed_against_air_and_below_grade_against_water() {
+    let mut house = House::unit_4();
+    let mut sleeve = house.foundation.openings[1].clone();
+    (sleeve.name, sleeve.kind, sleeve.assembly) = (Symbol::new("pipe"), OpeningKind::Sleeve, None);
+    house.foundation.openings.push(sleeve);
+    let told = faults(&house);
+    assert_eq!(names(&told), ["bulk_water_path"]);
+    assert_eq!(told[0].title, "water can get in at `pipe`; the vapor and air lines break there too");
+    // Above grade only air and vapor are asked; grade lies 16 in under the datum.
+    house.foundation.openings[3].sill = Some(inches(-10.0));
+    assert_eq!(names(&faults(&house)), ["vapor_line_broken"]);
+    // The panel of the hatch carries both and is sealed all round.
+    house.foundation.openings[3].assembly = house.foundation.openings[0].assembly;
+    assert_eq!(faults(&house).len(), 0);
+}
+
+#[test]
+fn a_gasket_under_the_sill_does_not_reach_into_a_beam_pocket() {
+    let with_pocket = |text: &str| {
+        let mut house = House::read(text);
+        let mut pocket = house.foundation.openings[1].clone();
+        (pocket.name, pocket.kind, pocket.assembly) = (Symbol::new("seat"), OpeningKind::BeamPocket, None);
+        house.foundation.openings.push(pocket);
+        faults(&house)
+    };
+    assert_eq!(with_pocket(UNIT_4).len(), 0);
+    let bare = UNIT_4.replace("  coat wall_membrane as head_coat over head\n", "");
+    let found = with_pocket(&bare);
+    let told = found.iter().find(|f| f.name.as_str() == "missing_capillary_break").unwrap();
+    assert_eq!(told.title, "no capillary break between masonry and the beam in `seat`");
 }
 
 #[test]

@@ -23,6 +23,10 @@ fn finding(house: &House, b: &Break, places: &[Symbol]) -> Finding {
     let names: Vec<Symbol> = b.controls.iter().map(|c| Symbol::new(&c.name().replace('_', " "))).collect();
     let title = match b.controls.first() {
         Some(Control::Capillary) => format!("no capillary break {}", b.whereabouts),
+        Some(Control::BulkWater) if many => {
+            let (lines, verb) = if names.len() > 2 { ("lines", "break") } else { ("line", "breaks") };
+            format!("water can get in {}; the {} {lines} {verb} there too", b.whereabouts, place::list(&names[1..]))
+        }
         Some(Control::BulkWater) => format!("water can get in {}", b.whereabouts),
         Some(Control::Fire) => format!("foam is exposed {}", b.whereabouts),
         _ => format!(
@@ -80,7 +84,8 @@ fn finding(house: &House, b: &Break, places: &[Symbol]) -> Finding {
     };
     if let Some(section) = b.section.and_then(|i| house.sections.get(i)) {
         let remark = if b.fault.is_met() { b.whereabouts.clone() } else { measure(&b.fault, house.asked) };
-        finding.sketch = Some(sketch(section, b.elevation, &remark).into());
+        let control = b.controls.first().copied().unwrap_or(Control::Vapor);
+        finding.sketch = Some(sketch(house, section, control, b.elevation, &remark).into());
     }
     finding
 }
@@ -160,7 +165,7 @@ fn rim(house: &House, out: &mut Out) {
     let Some(sill) = f.sill.origin else {
         let finding = Finding::new(codes::RIM_UNSAID, f.origin, "nothing is said of the sill and the rim above")
             .label("the lines are proven to the top of the masonry")
-            .mend("add a `sill_plate` section: gasket, rim insulated, rim sealed")
+            .mend("add `sill { gasket: true; rim_insulated: true; rim_sealed: true }`, as far as it is so")
             .item(format!("{}.sill", f.name));
         out.findings.push(finding);
         return;

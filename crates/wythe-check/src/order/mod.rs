@@ -13,6 +13,7 @@ mod fastener_spacing;
 mod fastener_too_short;
 pub(crate) mod history;
 mod joint_names;
+mod lap_direction_mixed;
 mod layer_order;
 mod missing_lap_tape;
 mod never_fastened;
@@ -95,6 +96,7 @@ pub fn check(foundation: &Foundation, asked: &Requirements) -> Vec<Finding> {
         }
     }
     joint_names::check(foundation, &mut out);
+    lap_direction_mixed::check(foundation, &mut out);
     merge(out)
 }
 

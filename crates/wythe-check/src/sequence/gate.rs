@@ -32,6 +32,21 @@ pub(super) fn check(f: &Foundation, out: &mut Vec<Finding>) {
                 .mend("rough in a vent pipe from under the liner, and measure after closing"),
         );
     }
+    if f.site.old_materials {
+        out.push(
+            of(
+                f,
+                "site",
+                Finding::new(
+                    codes::OLD_MATERIALS_NOTED,
+                    f.site.origin,
+                    "hazardous old materials are to be expected here",
+                ),
+            )
+            .label(format!("`{}` says so", f.site.name))
+            .mend("have them looked for and dealt with by those who may, before anything is moved or closed in"),
+        );
+    }
     water(f, out);
 }
 
@@ -83,7 +98,7 @@ fn water(f: &Foundation, out: &mut Vec<Finding>) {
             )
             .label("nothing takes water away from the low point")
             .related(f.site.origin, format!("water table: {table}"))
-            .mend("name an outlet or a sump: `drain_outlet: true` in `ground`"),
+            .mend("name an outlet or a sump: `outlet: true` in `ground`"),
         );
     }
 }

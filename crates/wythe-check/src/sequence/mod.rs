@@ -9,6 +9,7 @@ mod covered_before_seen;
 mod edge_open_to_rain;
 mod gate;
 mod ground_layer_too_soon;
+mod install_window;
 mod joint_too_soon;
 mod needs_unmet;
 mod phase_names;
@@ -32,7 +33,7 @@ use crate::merge;
 
 type Check = fn(&Plan, &mut Vec<Finding>);
 
-const ALWAYS: [Check; 10] = [
+const ALWAYS: [Check; 11] = [
     phase_names::check,
     needs_unmet::check,
     soil_bare_under_floor::check,
@@ -43,6 +44,7 @@ const ALWAYS: [Check; 10] = [
     tail_missing::check,
     joint_too_soon::check,
     closing::check_conditioning_named,
+    install_window::check,
 ];
 
 const CLOSED_ONLY: [Check; 3] = [closing::check, sacrificial_left::check, seal_pending::check];

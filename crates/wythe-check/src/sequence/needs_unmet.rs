@@ -1,6 +1,7 @@
 //! `needs_unmet`, `surface_not_ready`: a phase begins, or a permanent layer goes on, before what it asks for holds.
 
 use wythe_findings::{Finding, codes};
+use wythe_model::SurfaceKind;
 use wythe_source::Symbol;
 
 use super::plan::Plan;
@@ -40,6 +41,37 @@ pub(super) fn check(plan: &Plan, out: &mut Vec<Finding>) {
         }
     }
     ready(plan, out);
+    walls_ready(plan, out);
+}
+
+/// A wall or pier whose first layer goes on before what its build-up asks for holds.
+fn walls_ready(plan: &Plan, out: &mut Vec<Finding>) {
+    let mut told = Vec::new();
+    for surface in plan.surfaces.iter().filter(|s| s.assembly.kind != SurfaceKind::Ground) {
+        if surface.assembly.ready.is_empty() || told.contains(&surface.id) {
+            continue;
+        }
+        told.push(surface.id);
+        let faces = plan.surfaces.iter().filter(|s| s.id == surface.id);
+        let works = faces.flat_map(|s| s.history.works().iter().map(move |work| (s, work)));
+        let scheduled = works.filter_map(|(s, work)| Some((plan.phase_of(work)?, s, work)));
+        let Some((phase, first, work)) = scheduled.min_by_key(|(phase, _, work)| (*phase, work.origin)) else {
+            continue;
+        };
+        for (word, span) in &surface.assembly.ready {
+            let told = plan.foundation.phases[phase].needs.iter().any(|n| n == word);
+            if plan.before(phase).holds(word.as_str()) != Some(false) || told {
+                continue;
+            }
+            let title = format!("`{}` goes on in `{}`, and the wall is not `{word}`", work.layer, plan.name(phase));
+            let finding = plan
+                .of_face(first, codes::SURFACE_NOT_READY, work.origin, title)
+                .label(format!("no phase before it leaves the wall `{word}`"))
+                .related(*span, format!("`{word}` is asked for here"))
+                .mend(mend(plan, phase, *word));
+            out.push(finding);
+        }
+    }
 }
 
 fn ready(plan: &Plan, out: &mut Vec<Finding>) {

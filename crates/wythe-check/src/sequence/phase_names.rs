@@ -80,12 +80,12 @@ fn face(plan: &Plan, face: &Face, out: &mut Vec<Finding>) {
 
 /// The words a phase may use in each of its lists.
 const WORDS: [(&str, &[&str]); 9] = [
-    ("needs", &["graded", "drained", "dry", "vent_open"]),
+    ("needs", &["graded", "drained", "dry", "vent_open", "inspected", "anchored", "clean"]),
     ("brings", &["footings", "stem", "columns", "beams", "floor", "roof"]),
     ("opens", &["vent"]),
     ("ends", &["rain"]),
     ("covers", &["outside_below_grade"]),
-    ("leaves", &["graded", "drained"]),
+    ("leaves", &["graded", "drained", "inspected", "anchored", "clean"]),
     ("wets", &["ground"]),
     ("dries", &["ground"]),
     ("closes", &["vent"]),

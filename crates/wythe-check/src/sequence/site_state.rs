@@ -51,6 +51,12 @@ pub struct SiteState {
     pub graded: bool,
     /// Whether the ground is drained.
     pub drained: bool,
+    /// Whether footing and walls have been looked at by who must.
+    pub inspected: bool,
+    /// Whether the anchors for the sill are cast in.
+    pub anchored: bool,
+    /// Whether the faces to be coated are clean and sound.
+    pub clean: bool,
     /// How the vents stand.
     pub vents: Vents,
     /// Whether the space is conditioned.
@@ -73,6 +79,9 @@ impl SiteState {
             backfilled: false,
             graded: false,
             drained: false,
+            inspected: false,
+            anchored: false,
+            clean: false,
             vents: Vents::Unsaid,
             conditioned: false,
             traffic: Traffic::None,
@@ -94,6 +103,9 @@ impl SiteState {
         self.backfilled |= says(&phase.covers, "outside_below_grade");
         self.graded |= says(&phase.leaves, "graded");
         self.drained |= says(&phase.leaves, "drained");
+        self.inspected |= says(&phase.leaves, "inspected");
+        self.anchored |= says(&phase.leaves, "anchored");
+        self.clean |= says(&phase.leaves, "clean");
         if says(&phase.wets, "ground") && cover != Cover::Permanent {
             self.ground = Wet::Wet;
         }
@@ -118,6 +130,9 @@ impl SiteState {
         Some(match word {
             "graded" => self.graded,
             "drained" => self.drained,
+            "inspected" => self.inspected,
+            "anchored" => self.anchored,
+            "clean" => self.clean,
             "dry" => self.ground == Wet::Dry,
             "vent_open" => self.vents == Vents::Open,
             _ => return None,

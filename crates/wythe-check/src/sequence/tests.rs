@@ -233,6 +233,30 @@ fn a_plugged_vent_is_shut() {
 }
 
 #[test]
+fn conditioning_that_dries_the_house_while_it_is_built_closes_nothing() {
+    let mut house = House::unit_4();
+    house.phase("dry_down").starts = symbols(&["conditioning"]);
+    assert_eq!(names(&of(&house)), Vec::<&str>::new());
+    // With no vents to shut, the space is closed when conditioning starts and nothing is left to dry.
+    house.foundation.openings.retain(|o| o.kind != OpeningKind::Vent);
+    house.phase("close_in").closes.clear();
+    house.phase("dry_down").needs.clear();
+    assert_eq!(names(&of(&house)), Vec::<&str>::new());
+}
+
+#[test]
+fn a_wall_that_is_not_ready_is_told_at_its_first_layer() {
+    let mut house = House::unit_4();
+    let wall = house.foundation.walls[0].assembly.unwrap();
+    let ready = ["inspected", "anchored", "clean"].map(|word| (Symbol::new(word), Default::default()));
+    std::sync::Arc::make_mut(&mut house.foundation.assemblies[wall.0 as usize]).ready = ready.to_vec();
+    house.phase("walls_up").leaves = symbols(&["inspected", "anchored"]);
+    let found = of(&house);
+    assert_eq!(names(&found), ["surface_not_ready"]);
+    assert!(found[0].title.contains("`waterproofing`, and the wall is not `clean`"), "{}", found[0].title);
+}
+
+#[test]
 fn conditioning_that_nobody_names() {
     let mut house = House::unit_4();
     house.foundation.conditioning.supply_air = None;

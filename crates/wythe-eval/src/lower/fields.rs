@@ -1,7 +1,8 @@
 //! The properties of a block, worked out, with defaults filled in from the record that describes the block.
 
-use uom::si::f64::Length;
+use uom::si::f64::{Length, ThermodynamicTemperature};
 use uom::si::length::meter;
+use uom::si::thermodynamic_temperature::kelvin;
 use wythe_findings::codes;
 use wythe_model::{Elevation, Interval};
 use wythe_sema::{DefId, Signature};
@@ -114,6 +115,12 @@ impl Fields {
             Value::List(items) => items.iter().filter_map(|v| member(ev, v)).collect(),
             _ => Vec::new(),
         }
+    }
+
+    /// A temperature.
+    pub fn temperature(&self, name: &str) -> Option<ThermodynamicTemperature> {
+        let Value::Temperature(reading) = self.get(name) else { return None };
+        Some(ThermodynamicTemperature::new::<kelvin>(reading.to_f64()))
     }
 
     /// A text.

@@ -146,6 +146,7 @@ fn ground<'p>(
         origin: block.map_or_else(Span::default, |b| b.span),
         assembly: assemblies.number(f.get("build")),
         drain_outlet: f.truth("outlet"),
+        cleanout: f.truth("cleanout"),
     }
 }
 
@@ -162,6 +163,8 @@ fn conditioning<'p>(
         exhaust: f.typed::<VolumeRate>("exhaust"),
         dehumidifier: f.typed::<VolumeRate>("dehumidifier"),
         return_path: f.truth("return_path"),
+        condensate_route: f.truth("condensate_route"),
+        ends_inside: f.truth("ends_inside"),
         natural_draft: f.truth("natural_draft"),
         radon_pipe: f.truth("radon_pipe"),
         humidity_sensor: f.truth("humidity_sensor"),

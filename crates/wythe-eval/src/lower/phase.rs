@@ -33,6 +33,8 @@ pub fn phase<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, name: Ident, blo
         starts: f.members(ev, "starts"),
         traffic,
         hold: f.text("hold"),
+        coldest: f.temperature("coldest"),
+        hottest: f.temperature("hottest"),
         days: f.get("days").quantity().and_then(whole),
         wait_days: f.typed::<Time>("wait").map_or(0, |t| t.get::<day>().ceil().clamp(0.0, 3650.0) as u32),
     }))

@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
-use uom::si::f64::{Area, Length, Ratio, Volume};
-use wythe_model::{Class, Control, Controls, EdgeNature, Facing, Ignition, Product};
+use uom::si::f64::{Area, Length, Ratio, Time, Volume};
+use wythe_model::{Class, Control, Controls, EdgeNature, Facing, Ignition, InstallWindow, Product};
 use wythe_source::Symbol;
 use wythe_syntax::ast::{Block, Ident};
 use wythe_units::Quantity;
@@ -44,6 +44,12 @@ pub fn product<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, name: Ident, c
     product.pack = pack(f.get("pack"));
     product.solids = f.typed::<Ratio>("solids");
     product.kerf = f.typed::<Length>("kerf");
+    product.install = InstallWindow {
+        above: f.temperature("install_above"),
+        below: f.temperature("install_below"),
+        dry_surface: f.truth("dry_surface"),
+        sun: f.typed::<Time>("sun"),
+    };
     product.source = f.text("source");
     Value::Product(Arc::new(product))
 }

@@ -30,6 +30,7 @@ pub fn site<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, name: Ident, bloc
         frost_depth: f.positive_length(ev, "frost_depth"),
         flood_hazard: f.truth("flood_hazard"),
         radon: f.truth("radon"),
+        old_materials: f.truth("old_materials"),
         climate,
     }))
 }

@@ -107,6 +107,7 @@ impl Evaluator<'_> {
             Element::Ground(f) => match name {
                 "area" => outline::inside_area(f).map_or(Value::Broken, quantity),
                 "outlet" => Value::Bool(f.ground.drain_outlet),
+                "cleanout" => Value::Bool(f.ground.cleanout),
                 "face" => surface_of(element, "face"),
                 _ => Value::Broken,
             },

@@ -28,6 +28,7 @@ pub(crate) fn site_member(ev: &Evaluator<'_>, site: &Arc<Site>, field: u32) -> V
         "frost_depth" => site.frost_depth.map_or(Value::None, quantity),
         "flood_hazard" => Value::Bool(site.flood_hazard),
         "radon" => Value::Bool(site.radon),
+        "old_materials" => Value::Bool(site.old_materials),
         "climate" => site.climate.clone().map_or(Value::None, |c| Value::Weather(Arc::new(c))),
         _ => Value::Broken,
     }
@@ -57,6 +58,8 @@ pub(super) fn conditioning_member(c: &Conditioning, name: &str) -> Value {
         "exhaust" => c.exhaust.map_or(Value::None, quantity),
         "dehumidifier" => c.dehumidifier.map_or(Value::None, quantity),
         "return_path" => Value::Bool(c.return_path),
+        "condensate_route" => Value::Bool(c.condensate_route),
+        "ends_inside" => Value::Bool(c.ends_inside),
         "natural_draft" => Value::Bool(c.natural_draft),
         "radon_pipe" => Value::Bool(c.radon_pipe),
         "humidity_sensor" => Value::Bool(c.humidity_sensor),

@@ -8,6 +8,7 @@ mod check;
 mod growth;
 mod memory;
 mod nesting;
+mod packs;
 mod plans;
 mod takeoff;
 mod timing;
@@ -21,8 +22,13 @@ use workplace::Workplace;
 /// A section of the benchmark: the word that asks for it, and what runs it.
 type Section = (&'static str, fn(&Workplace) -> io::Result<()>);
 
-const SECTIONS: &[Section] =
-    &[("check", check::run), ("growth", growth::run), ("nesting", nesting::run), ("takeoff", takeoff::run)];
+const SECTIONS: &[Section] = &[
+    ("check", check::run),
+    ("growth", growth::run),
+    ("nesting", nesting::run),
+    ("packs", packs::run),
+    ("takeoff", takeoff::run),
+];
 
 fn main() -> io::Result<()> {
     let (mut folder, mut peers, mut wanted) = (None, None, Vec::new());
