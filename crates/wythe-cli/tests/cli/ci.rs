@@ -71,7 +71,7 @@ fn a_pull_request_with_a_board_before_its_liner_is_stopped_at_its_line() {
     assert_eq!(run.code, 1, "{}", run.shown());
     let line = broken.lines().position(|l| l.trim() == board.trim()).unwrap() + 1;
     let stopped = run.out.lines().any(|l| {
-        l.starts_with(&format!("::error file=library/closed_crawl.wythe,line={line},")) && l.contains("W0424")
+        l.starts_with(&format!("::error file=library/closed_crawl.wythe,line={line},")) && l.contains("W0430")
     });
     assert_eq!(run.out.matches("::error").count(), 1, "{}", run.out);
     assert!(stopped, "line {line}: {}", run.out);
