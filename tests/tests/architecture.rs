@@ -35,11 +35,12 @@ const APART: [(&str, &[&str]); 6] = [
 ];
 
 /// Outside crates that belong in certain crates only.
-const CONFINED: [(&str, &[&str]); 8] = [
+const CONFINED: [(&str, &[&str]); 9] = [
     ("tower-lsp", &["wythe-server"]),
     ("maud", &["wythe-report"]),
     ("plotters", &["wythe-report"]),
     ("clap", &["wythe"]),
+    ("notify", &["wythe"]),
     ("walkdir", &["wythe-project"]),
     ("toml", &["wythe-project"]),
     ("ariadne", &["wythe-render"]),

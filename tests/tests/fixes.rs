@@ -99,7 +99,12 @@ fn what_is_mended_is_gone_and_brings_nothing_new() {
         let (mut project, _) = open(&here);
         let before = errors(&project.findings());
         let mended = mend(&mut project, true);
-        let after = errors(&project.findings());
+        let left = project.findings();
+        let after = errors(&left);
+        // A safe edit that is still offered would be one that was not made although it works, or works not.
+        let offers = |f: &&Finding| f.fixes.iter().any(|fix| fix.safety == Safety::Safe);
+        let open: Vec<_> = left.iter().filter(offers).map(|f| format!("{}: {}", f.name.as_str(), f.title)).collect();
+        assert!(open.is_empty(), "{here}: {open:?} is still offered an edit");
         let new = beyond(&after, &before);
         assert!(new.is_empty(), "{here}: {new:?} came");
         made += mended.iter().map(|m| m.count).sum::<usize>();
@@ -108,4 +113,45 @@ fn what_is_mended_is_gone_and_brings_nothing_new() {
         }
     }
     assert!(made >= 25, "{made} fixes made");
+}
+
+/// Numbers every line that has no comment of its own yet.
+fn numbered(text: &str) -> String {
+    let line = |(at, line): (usize, &str)| match line.trim() {
+        "" | "}" => line.to_owned(),
+        said if said.contains("//") || said.contains('"') && !said.ends_with(['"', '{', '}']) => line.to_owned(),
+        _ => format!("{line} // line {at}"),
+    };
+    text.lines().enumerate().map(line).collect::<Vec<_>>().join("\n") + "\n"
+}
+
+/// The statement beside each number.
+fn beside(text: &str) -> Vec<(&str, &str)> {
+    let mut all: Vec<_> = text.lines().filter_map(|line| line.split_once(" // line ")).collect();
+    for pair in &mut all {
+        pair.0 = pair.0.trim();
+    }
+    all.sort_by_key(|(_, number)| number.parse::<usize>().unwrap_or(usize::MAX));
+    all
+}
+
+#[test]
+fn a_comment_stays_beside_the_layer_it_speaks_of() {
+    let mut moves = 0;
+    for here in examples() {
+        let (mut project, path) = open(&here);
+        let file = project.find(&path).unwrap();
+        let text = numbered(project.text(file));
+        project.set_text(path.clone(), text.as_str());
+        project.check_affected();
+        for finding in project.findings().iter().filter(|f| f.primary.span.file == file) {
+            for fix in finding.fixes.iter().filter(|fix| !fix.moves.is_empty()) {
+                let new = apply_edits(&text, &fix.resolve(|file| Some(project.text(file))).unwrap()).unwrap();
+                assert_ne!(new, text, "{here}: `{}` does nothing", fix.title);
+                assert_eq!(beside(&new), beside(&text), "{here}: `{}`", fix.title);
+                moves += 1;
+            }
+        }
+    }
+    assert!(moves >= 4, "{moves} moves");
 }

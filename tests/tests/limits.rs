@@ -4,6 +4,7 @@
 use std::time::{Duration, Instant};
 
 use wythe_project::{Memory, Project, SourcePath, run};
+use wythe_tests::houses;
 
 /// Long enough for a slow machine without optimisation, and far too short for anything that runs away.
 const PATIENCE: Duration = Duration::from_secs(60);
@@ -41,6 +42,23 @@ fn memory() {
         let kilobytes: usize = peak.trim().trim_end_matches("kB").trim().parse().unwrap();
         assert!(kilobytes << 10 < MOST_MEMORY, "{kilobytes} kB");
     }
+}
+
+/// The names of what is found in a generated house after a change.
+fn check_house(change: impl Fn(String) -> String) -> Vec<&'static str> {
+    let start = Instant::now();
+    let text = change(houses::house(1));
+    let found = run(1, || {
+        let mut files = houses::LIBRARY.to_vec();
+        files.push(("houses/block_01/house_1.wythe", text.as_str()));
+        let mut project = Project::open(Memory::new(files));
+        project.add(SourcePath::resolve(&SourcePath::root(), "houses/block_01/house_1.wythe").unwrap());
+        project.check_affected();
+        project.findings().iter().map(|f| f.name.as_str()).collect::<Vec<_>>()
+    });
+    assert!(start.elapsed() < PATIENCE, "it took {:?}", start.elapsed());
+    memory();
+    found
 }
 
 /// `count` declarations, each made of the one before.
@@ -121,4 +139,108 @@ fn thousands_of_mistakes_are_counted_and_not_all_told() {
 fn a_wide_file_of_everything() {
     let text: String = (0..3_000).map(|n| format!("let a{n} = [{}]\n", vec!["1 in"; 40].join(", "))).collect();
     check(&text);
+}
+
+#[test]
+fn a_file_of_more_than_sixteen_mebibytes() {
+    let large = "// \n".repeat((16 << 20) / 4 + 1);
+    assert_eq!(check(&large), ["file_too_large"]);
+}
+
+#[test]
+fn brackets_that_nest_without_end() {
+    for count in [65, 100_000] {
+        assert!(check(&format!("let a = {}1{}\n", "(".repeat(count), ")".repeat(count))).contains(&"nested_too_deep"));
+        assert!(check(&format!("let a = {}", "[".repeat(count))).contains(&"nested_too_deep"));
+    }
+}
+
+#[test]
+fn a_unit_of_many_names() {
+    let names = "W m kg s h K yd mm cm lb psf Pa J min day ft N";
+    assert_eq!(names.split(' ').count(), 17);
+    assert!(!check(&format!("let a = 1 {names}\n")).is_empty());
+    assert!(!check(&format!("let a = 1 {}\n", vec!["ft"; 100_000].join(" "))).is_empty());
+}
+
+#[test]
+fn a_grid_of_more_piers_than_a_house_has() {
+    assert!(check_house(|text| text).iter().all(|name| *name != "impossible_value"));
+    for grid in ["grid: 21 x 20", "grid: 1_000_000 x 1_000_000", "grid: 400 x 2"] {
+        let found = check_house(|text| text.replace("grid: 2 x 2", grid));
+        assert!(found.contains(&"impossible_value"), "{grid}: {found:?}");
+    }
+}
+
+#[test]
+fn lengths_that_no_site_has() {
+    for length in ["5_281'", "1_000_000_000_000'"] {
+        let wall = check_house(|text| {
+            text.replacen("wall south_0 runs east 1", &format!("wall south_0 runs east {length} + 1"), 1)
+        });
+        assert!(wall.contains(&"impossible_value"), "{length}: {wall:?}");
+        let pier = check_house(|text| text.replace("size: 16\" x 16\"", &format!("size: {length} x 16\"")));
+        assert!(pier.contains(&"impossible_value"), "{length}: {pier:?}");
+    }
+}
+
+#[test]
+fn a_rule_that_goes_through_every_combination() {
+    let rule = "\nrule every_four {\n    title: \"four walls\"\n    for each a in walls\n    for each b in walls\n    \
+                for each c in walls\n    for each d in walls\n    for each e in walls\n    require a.length > 1 in\n    \
+                otherwise \"{a.name}\"\n}\n";
+    let found = check_house(|text| text + rule);
+    assert!(found.contains(&"rule_failed_to_run") || found.contains(&"too_deep"), "{found:?}");
+}
+
+#[test]
+fn a_baseline_and_a_lock_file_that_never_end() {
+    let long = format!("form = 1\n# {}\n", "x".repeat(17 << 20));
+    let start = Instant::now();
+    let manifest = "[library.stock]\npath = \"../stock\"\n";
+    let mut project = Project::open(Memory::new([("wythe.toml", manifest), ("wythe.lock", &long)]));
+    project.check_affected();
+    assert_eq!(project.findings().iter().map(|f| f.name.as_str()).collect::<Vec<_>>(), ["library_missing"]);
+    let mut project = Project::open(Memory::new([("wythe.toml", long.as_str())]));
+    project.check_affected();
+    assert!(!project.findings().is_empty());
+    assert!(start.elapsed() < PATIENCE);
+}
+
+#[test]
+fn text_from_files_commands_no_terminal() {
+    let text = "let a = \u{1b}[2Jlost\nlet b = \"\u{1b}]0;owned\u{7}\" + 1 in\n// \u{202e}\nlet c = \u{9b}31m\n";
+    let found = run(1, || {
+        let mut project = Project::open(Memory::new([("a\u{1b}[31m.wythe", text)]));
+        project.add(SourcePath::resolve(&SourcePath::root(), "a\u{1b}[31m.wythe").unwrap());
+        project.check_affected();
+        let findings = project.findings();
+        assert!(!findings.is_empty());
+        let files = Named(&project);
+        let mut sheets = wythe_render::terminal::Sheets::new(&files);
+        let style = wythe_render::terminal::Style { color: false, width: 100 };
+        let mut out = Vec::new();
+        for finding in &findings {
+            wythe_render::terminal::write_finding(finding, &mut sheets, style, &mut out).unwrap();
+        }
+        let checked = [wythe_render::ci::Checked { findings: &findings, files: &files, checked: &[] }];
+        wythe_render::ci::github(&checked, &mut out).unwrap();
+        out.extend(wythe_render::ci::junit("check", &wythe_render::ci::suites_of(&checked)).unwrap().into_bytes());
+        String::from_utf8(out).unwrap()
+    });
+    let bad = found.chars().find(|c| c.is_control() && *c != '\n' || ('\u{202a}'..='\u{202e}').contains(c));
+    assert_eq!(bad, None, "{found}");
+}
+
+/// The files of a project, by their names.
+struct Named<'p>(&'p Project);
+
+impl wythe_render::Files for Named<'_> {
+    fn name(&self, file: wythe_source::FileId) -> String {
+        self.0.name(file)
+    }
+
+    fn text(&self, file: wythe_source::FileId) -> &str {
+        self.0.text(file)
+    }
 }

@@ -27,13 +27,17 @@ pub(crate) enum Command {
     Bid(crate::bill::bid::BidOf),
     Change(crate::bill::change::ChangeOf),
     Check(Check),
+    Completions(crate::completions::Completions),
     Compare(crate::bill::compare::Compare),
     CutList(crate::bill::cut_list::CutList),
+    Doctor(crate::doctor::Doctor),
     Draw(crate::draw::Draw),
     Explain(Explain),
     Fix(crate::fix::Fix),
     Format(Layout),
     Heat(crate::climate::heat::Heat),
+    Library(crate::library::LibraryOf),
+    Manual(crate::completions::Manual),
     Moisture(crate::climate::moisture::Moisture),
     New(crate::new::New),
     Order(crate::bill::order::Order),
@@ -44,6 +48,7 @@ pub(crate) enum Command {
     Schedule(crate::bill::schedule::Schedule),
     Serve(crate::serve::Serve),
     Site(crate::paper::site::Site),
+    Settings(crate::settings::Settings),
     States(crate::states::States),
     Takeoff(crate::bill::takeoff::Takeoff),
     Test(crate::test::Test),
@@ -73,24 +78,41 @@ pub(crate) enum Format {
     Json,
 }
 
+/// What fails a check.
+#[derive(ValueEnum, Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub(crate) enum FailOn {
+    /// Errors.
+    #[default]
+    Error,
+    /// Errors and warnings.
+    Warning,
+    /// Every finding.
+    Information,
+    /// No finding.
+    Never,
+}
+
 /// Check files, folders or repositories.
 #[derive(clap::Args, Debug)]
 #[command(
-    after_help = "Examples:\n  wythe check\n  wythe check houses/unit_4.wythe --today 2026-03-14\n  wythe check - --name houses/unit_4.wythe < draft\n  wythe check --format sarif --baseline baseline.toml\n  wythe check --changed origin/main --format github"
+    after_help = "Examples:\n  wythe check\n  wythe check houses/unit_4.wythe --today 2026-03-14\n  wythe check - --name houses/unit_4.wythe < draft\n  wythe check --format sarif --output findings.sarif --baseline baseline.toml\n  wythe check --changed origin/main --format github\n  wythe check --watch --remarks"
 )]
 pub(crate) struct Check {
     /// What to check; `-` reads standard input.
     #[arg(default_value = ".", value_name = "PATH")]
     pub paths: Vec<PathBuf>,
-    /// The form of the output.
-    #[arg(long, value_enum, default_value_t)]
-    pub format: crate::report::ReportFormat,
+    /// The form of the output; `text`, and in a workflow of GitHub `github`, unless told otherwise.
+    #[arg(long, value_enum)]
+    pub format: Option<crate::report::ReportFormat>,
     /// The day on which waivers and prices are judged, over the manifest's.
     #[arg(long, value_name = "DATE")]
     pub today: Option<Date>,
-    /// Fail on warnings too.
-    #[arg(long)]
+    /// Fail on warnings too; short for `--fail-on warning`.
+    #[arg(long, conflicts_with = "fail_on")]
     pub warnings_as_errors: bool,
+    /// The least severity that fails the check. Input that cannot be read always does.
+    #[arg(long, value_enum, default_value_t, value_name = "SEVERITY")]
+    pub fail_on: FailOn,
     /// The path that standard input stands for.
     #[arg(long, value_name = "PATH", default_value = "stdin.wythe")]
     pub name: PathBuf,
@@ -106,6 +128,12 @@ pub(crate) struct Check {
     /// Work it out anew, though nothing has changed since the last run.
     #[arg(long)]
     pub no_cache: bool,
+    /// Write into this file, as a whole or not at all, and not on standard output.
+    #[arg(long, value_name = "FILE", conflicts_with = "watch")]
+    pub output: Option<PathBuf>,
+    /// Check again whenever a file of the plans is written, until stopped.
+    #[arg(long)]
+    pub watch: bool,
     /// How many findings to draw; the rest are counted.
     #[arg(long, value_name = "COUNT", default_value_t = 200)]
     pub limit: usize,

@@ -21,15 +21,20 @@ impl Exit {
     /// What findings come to.
     pub(crate) fn of(findings: &[Finding], warnings_as_errors: bool) -> Exit {
         let least = if warnings_as_errors { Severity::Warning } else { Severity::Error };
+        Exit::from_severity(findings, Some(least))
+    }
+
+    /// What findings come to where those of a severity and graver ones fail; `None` where no severity does.
+    pub(crate) fn from_severity(findings: &[Finding], least: Option<Severity>) -> Exit {
         findings.iter().map(|finding| Exit::of_one(finding, least)).max().unwrap_or(Exit::Clean)
     }
 
-    fn of_one(finding: &Finding, least: Severity) -> Exit {
+    fn of_one(finding: &Finding, least: Option<Severity>) -> Exit {
         let unreadable = [codes::FILE_UNREADABLE, codes::LINK_OUTSIDE, codes::NOT_TEXT, codes::FILE_TOO_LARGE];
         match &finding.name {
             FindingName::Code(code) if *code == codes::INTERNAL_ERROR => Exit::Broken,
             FindingName::Code(code) if unreadable.contains(code) => Exit::Unusable,
-            _ if finding.severity >= least => Exit::Findings,
+            _ if least.is_some_and(|least| finding.severity >= least) => Exit::Findings,
             _ => Exit::Clean,
         }
     }

@@ -7,11 +7,14 @@ mod cache;
 mod changed;
 mod check;
 mod climate;
+mod completions;
+mod doctor;
 mod draw;
 mod exit;
 mod explain;
 mod fix;
 mod format;
+mod library;
 mod new;
 mod output;
 mod paper;
@@ -22,8 +25,10 @@ mod repository;
 mod results;
 mod rules;
 mod serve;
+mod settings;
 mod states;
 mod test;
+mod watch;
 mod why;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -52,10 +57,14 @@ fn main() -> ExitCode {
         Command::Bid(bid) => bill::bid::run(bid, args.color),
         Command::Change(change) => bill::change::run(change, args.color),
         Command::Check(check) => check::run(check, args.color),
+        Command::Completions(completions) => completions::completions(completions),
         Command::Compare(compare) => bill::compare::run(compare, args.color),
         Command::CutList(list) => bill::cut_list::run(list, args.color),
+        Command::Doctor(doctor) => doctor::run(doctor),
         Command::Heat(heat) => climate::heat::run(heat, args.color),
+        Command::Manual(manual) => completions::manual(manual),
         Command::Moisture(moisture) => climate::moisture::run(moisture, args.color),
+        Command::Library(library) => library::run(library, args.color),
         Command::Order(order) => bill::order::run(order, args.color),
         Command::Progress(progress) => bill::progress::run(progress, args.color),
         Command::Report(report) => paper::report::run(report),
@@ -70,6 +79,7 @@ fn main() -> ExitCode {
         Command::Draw(draw) => draw::run(draw),
         Command::Explain(explain) => explain::run(explain),
         Command::Format(layout) => format::run(layout),
+        Command::Settings(settings) => settings::run(settings),
         Command::Serve(serve) => serve::run(serve),
     }));
     match done {

@@ -45,8 +45,11 @@ pub(crate) fn put(path: &Path, text: impl AsRef<[u8]>) -> io::Result<()> {
     }
     let mut new = named.tempfile_in(folder)?;
     new.write_all(text.as_ref())?;
-    new.persist_noclobber(path)?;
-    Ok(())
+    match new.persist_noclobber(path) {
+        // Somebody else has made it meanwhile; then it is theirs that is replaced.
+        Err(error) if error.error.kind() == io::ErrorKind::AlreadyExists => replace(path, &text),
+        done => done.map(drop).map_err(io::Error::from),
+    }
 }
 
 #[cfg(all(test, unix))]

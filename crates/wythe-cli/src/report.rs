@@ -19,6 +19,8 @@ pub(crate) enum ReportFormat {
     Text,
     /// For programs.
     Json,
+    /// For programs that read while it is written: a finding a line.
+    JsonLines,
     /// SARIF 2.1.0, for code scanning.
     Sarif,
     /// JUnit XML, for test reporters.
@@ -29,6 +31,14 @@ pub(crate) enum ReportFormat {
     Gitlab,
     /// Review comments by reviewdog.
     Rdjson,
+}
+
+impl ReportFormat {
+    /// The form that fits where the command runs: a workflow of GitHub shows annotations.
+    pub(crate) fn of_surroundings() -> ReportFormat {
+        let in_workflow = std::env::var_os("GITHUB_ACTIONS").is_some_and(|value| value == "true");
+        if in_workflow { ReportFormat::Github } else { ReportFormat::Text }
+    }
 }
 
 /// What was found in one repository.
@@ -61,12 +71,16 @@ pub(crate) fn report(
     let text = match format {
         ReportFormat::Text => return text(parts, drawn, style, out),
         ReportFormat::Github => return ci::github(&checked, out),
-        ReportFormat::Json => {
+        ReportFormat::Json | ReportFormat::JsonLines => {
             let mut document = Findings::default();
             for part in parts {
                 document.add(&part.findings, part.files, part.checked.len());
             }
-            document.document(VERSION).map_err(io::Error::other)?
+            match format {
+                ReportFormat::JsonLines => document.lines(),
+                _ => document.document(VERSION),
+            }
+            .map_err(io::Error::other)?
         }
         ReportFormat::Sarif => ci::sarif(&checked, VERSION).map_err(io::Error::other)?,
         ReportFormat::Junit => ci::junit("wythe check", &ci::suites_of(&checked))?,

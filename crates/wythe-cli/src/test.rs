@@ -11,12 +11,13 @@ use wythe_findings::{Finding, FindingName, Severity};
 use wythe_project::{Project, run as run_on_threads};
 use wythe_render::Files as _;
 use wythe_render::ci::{Case, Failure, Suite, junit};
-use wythe_render::terminal::{Sheets, clean, write_finding};
+use wythe_render::terminal::{Sheets, Style, clean, write_finding};
 use wythe_source::{FileId, LineTable};
 
 use crate::args::When;
 use crate::exit::Exit;
 use crate::output::{complain, out, style};
+use crate::replace::put;
 use crate::repository::{Opened, open};
 
 /// Run the `test` blocks of the plans.
@@ -37,6 +38,9 @@ pub(crate) struct Test {
     /// The form of the output.
     #[arg(long, value_enum, default_value_t)]
     pub format: TestFormat,
+    /// Write into this file, as a whole or not at all, and not on standard output.
+    #[arg(long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
     /// The day on which waivers and prices are judged, over the manifest's.
     #[arg(long, value_name = "DATE")]
     pub today: Option<Date>,
@@ -103,21 +107,20 @@ pub(crate) fn run(args: &Test, color: When) -> io::Result<Exit> {
         return Ok(Exit::Unusable);
     }
     let failed = chosen.iter().filter(|o| !o.test.failures.is_empty()).count();
-    let mut out = out();
-    if args.list {
-        for one in &chosen {
-            writeln!(out, "{}: {}", clean(&one.repository.name(one.file)), clean(&one.test.title))?;
-        }
-        out.flush()?;
-        return Ok(worst);
-    }
+    let style = if args.output.is_some() { Style { color: false, ..style(color) } } else { style(color) };
+    let mut out = Vec::new();
     match args.format {
+        _ if args.list => {
+            for one in &chosen {
+                writeln!(out, "{}: {}", clean(&one.repository.name(one.file)), clean(&one.test.title))?;
+            }
+        }
         TestFormat::Text => {
             for one in chosen.iter().filter(|o| !o.test.failures.is_empty()) {
                 writeln!(out, "{}: {}", clean(&one.repository.name(one.file)), clean(&one.test.title))?;
                 let mut sheets = Sheets::new(one.repository);
                 for failure in &one.test.failures {
-                    write_finding(failure, &mut sheets, style(color), &mut out)?;
+                    write_finding(failure, &mut sheets, style, &mut out)?;
                 }
             }
             let tests = if chosen.len() == 1 { "test" } else { "tests" };
@@ -135,8 +138,21 @@ pub(crate) fn run(args: &Test, color: When) -> io::Result<Exit> {
             writeln!(out)?;
         }
     }
-    out.flush()?;
+    deliver(&out, args.output.as_deref())?;
+    if args.list {
+        return Ok(worst);
+    }
     Ok(worst.max(if failed > 0 { Exit::Findings } else { Exit::Clean }))
+}
+
+/// Writes the outcome into a file, or on standard output.
+fn deliver(text: &[u8], file: Option<&Path>) -> io::Result<()> {
+    if let Some(path) = file {
+        return put(path, text);
+    }
+    let mut out = out();
+    out.write_all(text)?;
+    out.flush()
 }
 
 /// The tests of the files asked for, in order of name and place.

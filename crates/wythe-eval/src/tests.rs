@@ -1,10 +1,10 @@
 //! `test` blocks: what is expected of a house, and whether it came out.
 
 use wythe_findings::{Finding, codes};
-use wythe_sema::DefId;
+use wythe_sema::{DefId, Literal};
 use wythe_source::Span;
 use wythe_syntax::ast::{BinaryOp, DeclKind, Expect, ExprId, ExprKind, Item, Path, StatementKind};
-use wythe_units::{DisplayOptions, format_distinct};
+use wythe_units::{CompoundUnit, DisplayOptions, format_distinct};
 
 use crate::{Evaluator, Frame, Value, show};
 
@@ -96,7 +96,11 @@ impl<'p> Evaluator<'p> {
             if met {
                 return None;
             }
-            let options = DisplayOptions::default();
+            let mut options = DisplayOptions::default();
+            // What is due is said by the test; what came out is said in the same unit.
+            if let Some(unit) = self.unit_written(frame, *right).or_else(|| self.unit_written(frame, *left)) {
+                options.prefer(None, unit);
+            }
             let (found, due) = match (a.quantity(), b.quantity()) {
                 (Some(x), Some(y)) => format_distinct(x, y, &options),
                 _ => (show(&a, self.program, &options), show(&b, self.program, &options)),
@@ -114,6 +118,16 @@ impl<'p> Evaluator<'p> {
                 span,
                 format!("this is {}", show(&other, self.program, &DisplayOptions::default())),
             )),
+        }
+    }
+}
+
+impl<'p> Evaluator<'p> {
+    /// The unit that a figure is written in.
+    fn unit_written(&self, frame: &Frame<'p>, id: ExprId) -> Option<CompoundUnit> {
+        match self.program.checked(frame.module.file)?.literals.get(&id)? {
+            Literal::Quantity(_, unit) => unit.as_deref().cloned(),
+            Literal::Temperature(_) => None,
         }
     }
 }

@@ -61,7 +61,8 @@ impl Fix {
     }
 
     /// Takes the piece in slot `from` out and puts it in slot `to`; the pieces between close up.
-    /// What stands between the slots (line ends, indents, comments) stays where it is.
+    /// Line ends and indents between the slots stay where they are; a comment goes with the piece it speaks of, where
+    /// every piece that moves has its lines to itself.
     ///
     /// `None` where a slot is out of range, the slots lie in different files, or nothing would move.
     pub fn reorder(title: impl Into<String>, slots: &[Span], from: usize, to: usize, safety: Safety) -> Option<Self> {
@@ -82,9 +83,18 @@ impl Fix {
     /// `None` where a file or a place in it is not there.
     pub fn resolve<'t>(&self, text_of: impl Fn(FileId) -> Option<&'t str>) -> Option<Vec<Edit>> {
         let mut edits = self.edits.clone();
+        // The pieces that move are the slots they move to, each once.
+        let alone = self.moves.iter().all(|step| {
+            [step.from, step.to]
+                .into_iter()
+                .all(|span| text_of(span.file).is_some_and(|text| has_its_lines(text, span)))
+        });
         for step in &self.moves {
-            let text = text_of(step.from.file)?.get(step.from.range())?;
-            edits.push(Edit { span: step.to, text: text.to_owned() });
+            let text = text_of(step.from.file)?;
+            text.get(step.from.range())?;
+            text_of(step.to.file)?.get(step.to.range())?;
+            let wide = |span: Span| if alone { with_comments(text_of(span.file).unwrap_or(""), span) } else { span };
+            edits.push(Edit { span: wide(step.to), text: text.get(wide(step.from).range())?.to_owned() });
         }
         Some(edits)
     }
@@ -93,6 +103,30 @@ impl Fix {
     pub fn needs_consent(title: impl Into<String>, span: Span, text: impl Into<String>) -> Self {
         Fix { safety: Safety::Unsafe, ..Fix::safe(title, span, text) }
     }
+}
+
+/// Whether nothing but spaces and comments stands beside a piece on its lines.
+fn has_its_lines(text: &str, piece: Span) -> bool {
+    let (Some(before), Some(after)) = (text.get(..piece.range().start), text.get(piece.range().end..)) else {
+        return false;
+    };
+    let before = before.rsplit('\n').next().unwrap_or("").trim();
+    let after = after.split('\n').next().unwrap_or("").trim();
+    before.is_empty() && (after.is_empty() || after.starts_with("//"))
+}
+
+/// A piece with the comment at the end of its last line, and with the lines of comment right above it.
+fn with_comments(text: &str, piece: Span) -> Span {
+    let (mut start, end) = (piece.range().start, piece.range().end);
+    let tail = text.get(end..).and_then(|after| after.split('\n').next()).unwrap_or("").trim_end();
+    // What stands before the piece on its own line is its indent.
+    let mut at = text.get(..start).and_then(|before| before.rfind('\n')).map_or(0, |end| end + 1);
+    let mut above = text.get(..at).unwrap_or("").split_inclusive('\n').rev();
+    while let Some(line) = above.next().filter(|line| line.trim_start().starts_with("//")) {
+        at -= line.len();
+        start = at + (line.len() - line.trim_start().len());
+    }
+    Span::new(piece.file, start as u32, (end + tail.len()) as u32)
 }
 
 /// The text with the edits made. Edits must lie in one file; overlapping or ill-placed ones give `None`.
@@ -144,8 +178,32 @@ mod tests {
         let slots = [span(0, 2), span(5, 7), span(18, 19)];
         let fix = Fix::reorder("move", &slots, 0, 2, Safety::Safe).unwrap();
         let edits = fix.resolve(|file| (file == FileId(0)).then_some(text)).unwrap();
-        assert_eq!(apply_edits(text, &edits).as_deref(), Some("bb\n  c // note\n  a1\n"));
+        assert_eq!(apply_edits(text, &edits).as_deref(), Some("bb // note\n  c\n  a1\n"));
         assert_eq!(Fix::reorder("move", &slots, 0, 3, Safety::Safe), None);
         assert_eq!(fix.resolve(|_| None), None);
+    }
+
+    fn moved(text: &str, pieces: &[&str], from: usize, to: usize) -> String {
+        let span = |piece: &&str| {
+            let at = text.find(*piece).unwrap() as u32;
+            Span::new(FileId(0), at, at + piece.len() as u32)
+        };
+        let slots: Vec<Span> = pieces.iter().map(span).collect();
+        let fix = Fix::reorder("move", &slots, from, to, Safety::Safe).unwrap();
+        apply_edits(text, &fix.resolve(|_| Some(text)).unwrap()).unwrap()
+    }
+
+    #[test]
+    fn a_comment_goes_with_the_piece_it_speaks_of() {
+        let text = "{\n    // The nails,\n    // two feet apart.\n    pin // driven\n\n    // Apart.\n\n    tape\n}\n";
+        let due = "{\n    tape\n\n    // Apart.\n\n    // The nails,\n    // two feet apart.\n    pin // driven\n}\n";
+        assert_eq!(moved(text, &["pin", "tape"], 0, 1), due);
+        assert_eq!(moved("a // x\nb\n", &["a", "b"], 1, 0), "b\na // x\n");
+    }
+
+    #[test]
+    fn pieces_that_share_a_line_move_without_comments() {
+        assert_eq!(moved("a; b // of b\nc\n", &["a", "b", "c"], 2, 0), "c; a // of b\nb\n");
+        assert_eq!(moved("{ a // of a\nb }", &["a", "b"], 0, 1), "{ b // of a\na }");
     }
 }

@@ -1,7 +1,7 @@
 //! Renaming across files, refused where it would not be safe.
 
 use wythe_findings::Edit;
-use wythe_project::{Origin, Project};
+use wythe_project::{Origin, Project, library_folder};
 use wythe_sema::{Prelude, Target};
 use wythe_source::{FileId, Span, Symbol};
 use wythe_syntax::keywords::Keyword;
@@ -18,6 +18,9 @@ pub fn prepare(project: &Project, file: FileId, offset: u32) -> Result<(Span, St
     }
     if project.entry(declared.file).is_some_and(|e| e.origin == Origin::BuiltIn) {
         return Err("it belongs to a code pack that comes with Wythe".into());
+    }
+    if project.entry(declared.file).is_some_and(|e| library_folder(&e.path).is_some()) {
+        return Err("it belongs to a library, which is changed at its source".into());
     }
     Ok((span, project.text(file).get(span.range()).unwrap_or("").to_owned()))
 }

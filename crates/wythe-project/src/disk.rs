@@ -43,7 +43,10 @@ impl Disk {
             return known;
         }
         let found = self.real(&folder.under(&self.root));
-        self.folders.write().unwrap_or_else(PoisonError::into_inner).insert(folder.clone(), found.clone());
+        // A folder that is not there may be made at any time.
+        if found != Err(ReadFault::NotFound) {
+            self.folders.write().unwrap_or_else(PoisonError::into_inner).insert(folder.clone(), found.clone());
+        }
         found
     }
 

@@ -12,6 +12,7 @@ mod discovery;
 mod disk;
 mod entry;
 mod guard;
+mod library;
 mod manifest;
 mod memory;
 mod mend;
@@ -30,6 +31,9 @@ pub use discovery::{MANIFEST_NAME, Repository, SOURCE_EXTENSION, find_repositori
 pub use disk::Disk;
 pub use entry::{FileEntry, Origin};
 pub use guard::guarded;
+pub use library::{
+    Bundle, BundleFault, LIBRARIES, LOCK_NAME, Library, LibrarySource, Lock, Locked, digest, library_folder,
+};
 pub use manifest::{Manifest, SeverityChoice};
 pub use memory::Memory;
 pub use mend::{Mended, mend};

@@ -13,9 +13,13 @@ use wythe_source::{FileId, Span, Symbol};
 use wythe_units::{DisplayOptions, Quantity, Scalar, UnitSystem, parse_length_marks, unit_named};
 
 use crate::SourcePath;
+use crate::library::{Library, WrittenLibrary, declare};
 
 /// The language edition this compiler reads.
 pub(crate) const EDITION: i64 = 2026;
+
+/// The version of the language this compiler reads, within the edition: later ones add, and take nothing away.
+const LANGUAGE: (u32, u32) = (0, 1);
 
 /// What the manifest makes of a finding.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -42,6 +46,8 @@ pub struct Manifest {
     pub sources: Vec<SourcePath>,
     /// The folders a `use` path is looked for in, in order, where the file's own folder does not have it.
     pub libraries: Vec<SourcePath>,
+    /// The library packages, by name.
+    pub packages: Vec<Library>,
     /// The code packs every foundation is held to, beside those its file uses.
     pub codes: Vec<Symbol>,
     /// The currency totals are shown in.
@@ -62,6 +68,7 @@ impl Default for Manifest {
             edition: EDITION,
             sources: vec![SourcePath::root()],
             libraries: Vec::new(),
+            packages: Vec::new(),
             codes: Vec::new(),
             currency: Symbol::new("USD"),
             display: DisplayOptions::new(UnitSystem::Us),
@@ -78,17 +85,24 @@ impl Default for Manifest {
 #[serde(deny_unknown_fields, default)]
 struct Written {
     edition: Option<Spanned<i64>>,
+    language: Option<Spanned<String>>,
     sources: Option<Vec<Spanned<String>>>,
     libraries: Option<Vec<Spanned<String>>>,
     codes: Option<Vec<Spanned<String>>>,
     currency: Option<Spanned<String>>,
     units: Option<Spanned<String>>,
     today: Option<Spanned<toml::value::Datetime>>,
+    library: BTreeMap<Spanned<String>, WrittenLibrary>,
     severity: BTreeMap<Spanned<String>, Spanned<String>>,
     asks: BTreeMap<Spanned<String>, Spanned<String>>,
 }
 
 impl Manifest {
+    /// What it makes of findings, by their names.
+    pub fn severities(&self) -> impl Iterator<Item = (&str, SeverityChoice)> {
+        self.severities.iter().map(|(name, written)| (name.as_str(), written.choice))
+    }
+
     /// Reads a manifest. What cannot be understood is in the findings, and its default stands.
     pub(crate) fn read(file: FileId, text: &str) -> (Manifest, Vec<Finding>) {
         let written = match toml::from_str::<Written>(text) {
@@ -135,11 +149,21 @@ impl Reader {
                 self.value(edition.span(), "no such edition of the language", label);
             }
         }
+        if let Some(language) = written.language {
+            self.language(&language);
+        }
         if let Some(folders) = written.sources {
             manifest.sources = self.folders(folders);
         }
         if let Some(folders) = written.libraries {
             manifest.libraries = self.folders(folders);
+        }
+        for (name, library) in written.library {
+            let place = self.span(name.span());
+            match declare(name.get_ref(), &library, place) {
+                Ok(library) => manifest.packages.push(library),
+                Err(due) => self.value(name.span(), "a library that cannot be had", due),
+            }
         }
         for code in written.codes.unwrap_or_default() {
             manifest.code_places.push(self.span(code.span()));
@@ -175,6 +199,21 @@ impl Reader {
             manifest.asks.extend(self.ask(&name, &figure));
         }
         manifest
+    }
+
+    /// Holds the compiler to the least version of the language that the plans are written in.
+    fn language(&mut self, written: &Spanned<String>) {
+        let parts = written.get_ref().split_once('.');
+        let version = parts.and_then(|(a, b)| Some((a.parse::<u32>().ok()?, b.parse::<u32>().ok()?)));
+        let (edition, (major, minor)) = (EDITION, LANGUAGE);
+        match version {
+            None => self.value(written.span(), "a version of the language is due", "written as \"0.1\""),
+            Some(version) if version > LANGUAGE => {
+                let label = format!("this compiler reads {major}.{minor} of edition {edition}; take a later one");
+                self.value(written.span(), "the plans are written in a later version of the language", label);
+            }
+            Some(_) => {}
+        }
     }
 
     fn folders(&mut self, written: Vec<Spanned<String>>) -> Vec<SourcePath> {
@@ -282,11 +321,14 @@ mod tests {
     #[test]
     fn all_that_may_be_said_is_understood() {
         let (manifest, findings) = read(
-            "edition = 2026\nsources = [\"houses\", \"./library\"]\nlibraries = [\"library\"]\n\
+            "edition = 2026\nlanguage = \"0.1\"\nsources = [\"houses\", \"./library\"]\nlibraries = [\"library\"]\n\
              codes = [\"good_practice\"]\ncurrency = \"EUR\"\nunits = \"si\"\ntoday = 2026-03-14\n\
              [severity]\nliner_lap = \"warning\"\nuncapped_edge = \"off\"\n\
-             [asks]\nvapor_lap = \"12 in\"\nbare_band = '4-1/2\"'\nheat_depth = \"600 mm\"\nvapor_limit = \"0.05 perm\"\n",
+             [asks]\nvapor_lap = \"12 in\"\nbare_band = '4-1/2\"'\nheat_depth = \"600 mm\"\nvapor_limit = \"0.05 perm\"\n\
+             [library.stock]\npath = \"../stock\"\n[library.rules]\ngit = \"https://a.example/r\"\nrevision = \"v1\"\n",
         );
+        let names: Vec<&str> = manifest.packages.iter().map(|library| library.name.as_str()).collect();
+        assert_eq!(names, ["rules", "stock"]);
         assert_eq!(findings, [""; 0]);
         assert_eq!(format!("{:?}", manifest.sources), r#"["houses", "library"]"#);
         assert_eq!(manifest.currency.as_str(), "EUR");
@@ -310,11 +352,16 @@ mod tests {
     fn each_fault_is_found_at_its_place() {
         let (_, findings) = read(
             "edition = 1999\nsources = [\"../far\"]\ncurrency = \"shells\"\nunits = \"cubits\"\n\
-             today = 2026-03-14T08:00:00\n[severity]\na = \"grave\"\nunknown_name = \"off\"\n\
+             today = 2026-03-14T08:00:00\nlanguage = \"9.0\"\n[library.Big]\npath = \"x\"\n[library.two]\npath = \"x\"\ngit = \"y\"\n\
+             [library.sly]\ngit = \"ext::sh\"\nrevision = \"v1\"\n[severity]\na = \"grave\"\nunknown_name = \"off\"\n\
              [asks]\nvapor_lapp = \"6 in\"\nwater_lap = \"2 perm\"\nheat_joint = \"-1 in\"\n",
         );
         let mut expected = vec![
             "W0281: 1999: no such edition of the language",
+            "W0281: \"9.0\": the plans are written in a later version of the language",
+            "W0281: Big: a library that cannot be had",
+            "W0281: two: a library that cannot be had",
+            "W0281: sly: a library that cannot be had",
             "W0281: \"../far\": a folder outside the repository",
             "W0281: \"shells\": no such currency",
             "W0281: \"cubits\": no such system of units",

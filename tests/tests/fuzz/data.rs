@@ -1,4 +1,4 @@
-//! Damaged tables through the readers of weather and prices.
+//! Damaged tables through the readers of weather and prices, and damaged settings through those of a repository.
 
 use std::panic::catch_unwind;
 use std::sync::LazyLock;
@@ -8,6 +8,7 @@ use rand::Rng as _;
 use rand::seq::IndexedRandom as _;
 use rand_chacha::ChaCha8Rng;
 use wythe_climate::hourly::GapPolicy;
+use wythe_project::{Baseline, Lock, Memory, Project};
 use wythe_takeoff::money::Currency;
 use wythe_takeoff::price::{CatalogItem, ListRules};
 
@@ -24,6 +25,17 @@ static YEAR: LazyLock<String> = LazyLock::new(|| {
     }
     out
 });
+
+/// The files that say how plans are checked, each with everything it may hold.
+const SETTINGS: [&str; 3] = [
+    "edition = 2026\nlanguage = \"0.1\"\nsources = [\"houses\"]\nlibraries = [\"library\"]\ncodes = [\"good_practice\"]\n\
+     currency = \"USD\"\nunits = \"us\"\ntoday = 2026-04-01\n[library.stock]\npath = \"../stock\"\n\
+     [library.rules]\ngit = \"https://a.example/r\"\nrevision = \"v1\"\n[severity]\nlap_short = \"warning\"\n",
+    "form = 1\n[[library]]\nname = \"stock\"\npath = \"../stock\"\nhash = \"sha256:00\"\n[library.files]\n\
+     \"laps.wythe\" = \"sha256:00\"\n\"../out.wythe\" = \"sha256:00\"\n",
+    "form = 1\n[[finding]]\nfile = \"houses/a.wythe\"\nname = \"lap_short\"\nitem = \"a.ground\"\n\
+     title = \"the lap is 4 in\"\ncount = 2\nbecause = \"old\"\nwho = \"lead\"\nuntil = 2026-09-30\n",
+];
 
 const CELLS: [&str; 20] = [
     "",
@@ -68,6 +80,48 @@ pub fn run(dice: &mut ChaCha8Rng) -> Result<(), String> {
     }
     catch_unwind(|| drop(wythe_climate::normals::MonthlyNormals::read_csv(&bytes))).map_err(|_| told("months"))?;
     catch_unwind(|| prices(&bytes)).map_err(|_| told("prices"))
+}
+
+/// Damages a settings file and reads it as each of them.
+pub fn settings(dice: &mut ChaCha8Rng) -> Result<(), String> {
+    let mut bytes = SETTINGS.choose(dice).unwrap().as_bytes().to_vec();
+    for _ in 0..dice.random_range(1..6) {
+        let at = dice.random_range(0..bytes.len());
+        let end = (at + dice.random_range(0..24)).min(bytes.len());
+        match dice.random_range(0..4) {
+            0 => drop(bytes.drain(at..end)),
+            1 => drop(bytes.splice(at..at, bytes[at..end].to_vec()).collect::<Vec<_>>()),
+            2 => bytes[at] = dice.random(),
+            _ => drop(bytes.splice(at..at, CELLS.choose(dice).unwrap().bytes()).collect::<Vec<_>>()),
+        }
+        if bytes.is_empty() {
+            break;
+        }
+    }
+    let text = String::from_utf8_lossy(&bytes);
+    let told = |reader: &str| format!("the reader of {reader} broke down\n{text}");
+    catch_unwind(|| drop(Lock::read(&text))).map_err(|_| told("lock files"))?;
+    catch_unwind(|| drop(Baseline::read(&text))).map_err(|_| told("baselines"))?;
+    // As the manifest, and as the lock file beside a manifest that needs one.
+    for (manifest, lock) in [(&*text, SETTINGS[1]), (SETTINGS[0], &*text)] {
+        let read = || {
+            let files =
+                [("wythe.toml", manifest), ("wythe.lock", lock), (".libraries/stock/laps.wythe", "let a = 1 in\n")];
+            let mut project = Project::open(Memory::new(files));
+            project.add_all();
+            project.check_affected();
+            let text = project.text(Project::MANIFEST).to_owned();
+            project
+                .findings()
+                .iter()
+                .all(|f| f.primary.span.file != Project::MANIFEST || text.get(f.primary.span.range()).is_some())
+        };
+        let inside = catch_unwind(read).map_err(|_| told("manifests"))?;
+        if !inside {
+            return Err(format!("a finding lies outside the manifest\n{text}"));
+        }
+    }
+    Ok(())
 }
 
 fn prices(bytes: &[u8]) {

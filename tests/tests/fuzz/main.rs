@@ -95,6 +95,11 @@ fn data_files_never_break_their_readers() {
 }
 
 #[test]
+fn settings_files_never_break_their_readers() {
+    over(200, data::settings);
+}
+
+#[test]
 fn what_once_broke_something_does_so_no_more() {
     let mut pipeline = Pipeline::new();
     for (name, text) in examples::corpus() {

@@ -6,7 +6,7 @@ use std::path::Path;
 use jiff::civil::Date;
 use wythe_bill::compare::{Figure, Revision, Subject, differences};
 use wythe_eval::films;
-use wythe_render::tables::comparison;
+use wythe_render::tables::{Document, comparison};
 use wythe_takeoff::compare::Change;
 
 use super::edits::Edits;
@@ -68,19 +68,34 @@ pub(crate) fn run(args: &Compare, color: When) -> io::Result<Exit> {
         }
     };
     let (old_houses, new_houses) = (houses(&old), houses(&new));
-    let (Some(before), Some(after)) = (plans(&old_houses)?, plans(&new_houses)?) else { return Ok(Exit::Unusable) };
+    let side = |houses| Side { houses, prices: args.prices.clone(), start: args.start };
+    let title = format!("Comparison of {title}");
+    let Some((document, after)) = side_by_side(&side(old_houses), &side(new_houses), title)? else {
+        return Ok(Exit::Unusable);
+    };
+    drop(kept);
+    write(&document, &[], &after.opened, args.format, color)
+}
+
+/// One side of a comparison.
+pub(crate) struct Side {
+    pub houses: Houses,
+    pub prices: Option<String>,
+    pub start: Option<Date>,
+}
+
+/// Two revisions side by side, with the later plans, by which it is shown. `None` where one of them has no houses.
+pub(crate) fn side_by_side(old: &Side, new: &Side, title: String) -> io::Result<Option<(Document, Plans)>> {
+    let (Some(before), Some(after)) = (plans(&old.houses)?, plans(&new.houses)?) else { return Ok(None) };
     let (a, b) = (
-        worked(&before, &old_houses, args.prices.as_deref(), args.start),
-        worked(&after, &new_houses, args.prices.as_deref(), args.start),
+        worked(&before, &old.houses, old.prices.as_deref(), old.start),
+        worked(&after, &new.houses, new.prices.as_deref(), new.start),
     );
     let changes = differences(&revision(&a), &revision(&b));
     let edits = Edits::between(&before.opened.project, &after.opened.project, lead(&before, &after));
-    let mut document = comparison(format!("Comparison of {title}"), &changes, &shower(&after.opened), |c| {
-        because(c, &edits, &before, &after)
-    });
+    let mut document = comparison(title, &changes, &shower(&after.opened), |c| because(c, &edits, &before, &after));
     document.complete = a.job.is_complete() && b.job.is_complete();
-    drop(kept);
-    write(&document, &[], &after.opened, args.format, color)
+    Ok(Some((document, after)))
 }
 
 fn revision(worked: &Worked) -> Revision<'_> {

@@ -24,7 +24,7 @@ pub(crate) fn checkout(target: &Path, revision: &str) -> io::Result<(TempDir, Pa
     let listed = git(root, &["ls-tree", "-r", "--name-only", "-z", revision, "--", "."])?;
     let folder = tempfile::tempdir()?;
     for name in listed.split(|b| *b == 0).filter_map(|b| std::str::from_utf8(b).ok()).filter(|n| !n.is_empty()) {
-        let wanted = [".wythe", ".toml", ".csv"].iter().any(|ending| name.ends_with(ending));
+        let wanted = [".wythe", ".toml", ".csv", ".lock"].iter().any(|ending| name.ends_with(ending));
         if !wanted || name.starts_with('/') || name.split('/').any(|part| part == "..") {
             continue;
         }

@@ -77,6 +77,88 @@ fn a_pull_request_with_a_board_before_its_liner_is_stopped_at_its_line() {
     assert!(stopped, "line {line}: {}", run.out);
 }
 
+/// Copies a folder.
+fn copy(from: &Path, to: &Path) {
+    std::fs::create_dir_all(to).unwrap();
+    for entry in std::fs::read_dir(from).unwrap() {
+        let path = entry.unwrap().path();
+        let place = to.join(path.file_name().unwrap());
+        if path.is_dir() {
+            copy(&path, &place);
+        } else {
+            std::fs::copy(&path, &place).unwrap();
+        }
+    }
+}
+
+/// Runs the steps of the workflow that are ours, as its host does; the last word of each is its exit code.
+fn workflow(plans: &Plans, summary: &Path) -> Vec<(String, String, i32)> {
+    let program = Path::new(env!("CARGO_BIN_EXE_wythe")).parent().unwrap().to_path_buf();
+    let others = std::env::var_os("PATH").unwrap_or_default();
+    let path = std::env::join_paths([program].into_iter().chain(std::env::split_paths(&others))).unwrap();
+    let recipe = plans.read(".github/workflows/plans.yml");
+    let steps = recipe.lines().filter_map(|line| line.trim().trim_start_matches("- ").strip_prefix("run: wythe "));
+    let run = |step: &str| {
+        let done = Command::new("sh")
+            .args(["-e", "-c", &format!("wythe {step}")])
+            .current_dir(plans.root())
+            .env("PATH", &path)
+            .env("GITHUB_ACTIONS", "true")
+            .env("GITHUB_BASE_REF", "main")
+            .env("GITHUB_STEP_SUMMARY", summary)
+            .output()
+            .unwrap();
+        (step.to_owned(), String::from_utf8(done.stdout).unwrap(), done.status.code().unwrap())
+    };
+    steps.map(run).collect()
+}
+
+#[cfg(unix)]
+#[test]
+fn a_strangers_pull_request_to_cedar_row_is_stopped_with_its_cost_in_the_summary() {
+    let plans = Plans::bare();
+    assert_eq!(plans.run(&["new", "."]).code, 0);
+    let recipes = (plans.read(".github/workflows/plans.yml"), plans.read(".pre-commit-config.yaml"));
+    std::fs::remove_dir_all(plans.root()).unwrap();
+    copy(&Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/cedar_row"), &plans.root());
+    plans.write(".github/workflows/plans.yml", &recipes.0);
+    plans.write(".pre-commit-config.yaml", &recipes.1);
+    git(&plans, &["init", "-q", "-b", "main"]);
+    git(&plans, &["add", "-A"]);
+    git(&plans, &["commit", "-q", "-m", "first"]);
+    // What the host fetches as the branch that the request is made to.
+    git(&plans, &["update-ref", "refs/remotes/origin/main", "HEAD"]);
+    let summary = plans.path("../summary.md");
+    let clean = workflow(&plans, &summary);
+    assert!(clean.len() >= 4 && clean.iter().all(|(.., code)| *code == 0), "{clean:?}");
+    assert!(!clean.iter().any(|(_, out, _)| out.contains("::error")), "{clean:?}");
+
+    git(&plans, &["switch", "-q", "-c", "faster"]);
+    std::fs::remove_file(&summary).unwrap();
+    let library = plans.read("library/closed_crawl.wythe");
+    let board = "            set board from top - gap to ground\n";
+    let hang = library.find("            hang wall_liner from").unwrap();
+    assert_eq!(library.matches(board).count(), 1);
+    let without = library.replace(board, "");
+    let broken = format!("{}{board}{}", &without[..hang], &without[hang..]);
+    plans.write("library/closed_crawl.wythe", broken.replace("with drive_pin every 24\"", "with drive_pin every 12\""));
+    git(&plans, &["commit", "-q", "-a", "-m", "board first, and more pins"]);
+    let steps = workflow(&plans, &summary);
+    let (_, annotations, code) = &steps[0];
+    assert_eq!(*code, 1, "{steps:?}");
+    let line = broken.lines().position(|l| l.trim() == board.trim()).unwrap() + 1;
+    let here = |l: &&str| {
+        let at = |line: usize| l.contains(&format!("line={line},"));
+        l.starts_with("::error file=library/closed_crawl.wythe") && (at(line) || at(line + 1))
+    };
+    let found: Vec<&str> = annotations.lines().filter(here).collect();
+    assert!(!found.is_empty() && found.iter().any(|l| l.contains("Mend%3A") || l.contains("Mend: ")), "{annotations}");
+    let summary = std::fs::read_to_string(&summary).unwrap();
+    assert!(summary.lines().any(|l| l.starts_with("| ") || l.starts_with("|---")), "{summary}");
+    assert!(summary.contains("drive\\_pin") && summary.contains("USD |"), "{summary}");
+    assert!(!summary.contains('\u{1b}'), "{summary}");
+}
+
 #[test]
 fn only_what_a_change_bears_on_is_shown() {
     let plans = committed();
@@ -106,8 +188,7 @@ fn only_what_a_change_bears_on_is_shown() {
 
 #[test]
 fn the_recipes_run() {
-    let plans = Plans::bare();
-    assert_eq!(plans.run(&["new", "."]).code, 0);
+    let plans = committed();
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/ci");
     let recipe = |name: &str| std::fs::read_to_string(root.join(name)).unwrap();
     assert_eq!(recipe("github.yml"), plans.read(".github/workflows/plans.yml"));
@@ -117,11 +198,17 @@ fn the_recipes_run() {
         for line in recipe(name).lines() {
             let line = line.trim().trim_start_matches("- ").trim_start_matches("run: ").trim_start_matches("entry: ");
             let Some(arguments) = line.strip_prefix("wythe ") else { continue };
-            let arguments: Vec<&str> = arguments.split(" > ").next().unwrap().split(' ').collect();
+            let arguments = arguments
+                .split(" >")
+                .flat_map(|part| part.split(" ||"))
+                .next()
+                .unwrap()
+                .replace("\"origin/$GITHUB_BASE_REF\"", "HEAD");
+            let arguments: Vec<&str> = arguments.split(' ').collect();
             let run = plans.run(&arguments);
             assert_eq!((run.code, run.err.as_str()), (0, ""), "{name}: {line}");
             commands += 1;
         }
     }
-    assert_eq!(commands, 10);
+    assert_eq!(commands, 11);
 }

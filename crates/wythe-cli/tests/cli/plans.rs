@@ -30,7 +30,10 @@ impl Run {
 /// The command, free of the surroundings the tests run in.
 pub fn command(arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_wythe"));
-    command.args(arguments).env_remove("NO_COLOR").env_remove("WYTHE_BACKTRACE").env("WYTHE_CACHE", "");
+    command.args(arguments).env("WYTHE_CACHE", "");
+    for name in ["NO_COLOR", "WYTHE_BACKTRACE", "GITHUB_ACTIONS"] {
+        command.env_remove(name);
+    }
     command
 }
 

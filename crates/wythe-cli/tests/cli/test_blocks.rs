@@ -15,8 +15,24 @@ fn a_failure_shows_both_values() {
     let run = plans().run(&["test"]);
     assert_eq!(run.code, 1, "{}", run.shown());
     assert!(run.out.contains("houses/a.wythe: a is four\n"), "{}", run.out);
-    assert!(run.out.contains("3\" came out, not == 4\"") && run.out.contains("houses/a.wythe:3:"), "{}", run.out);
+    assert!(run.out.contains("3 in came out, not == 4 in") && run.out.contains("houses/a.wythe:3:"), "{}", run.out);
     assert!(run.out.ends_with("1 of 2 tests failed\n"), "{}", run.out);
+}
+
+#[test]
+fn both_values_are_in_the_unit_that_the_test_is_written_in() {
+    let test = "let a = 3 in\ntest \"t\" {\n    expect a == 4 cm\n    expect a + 1 ft == 2.5 ft\n    expect 3 ft2 > 1 m2\n    \
+                expect a == 3.1 in within 0.01 in\n    expect a == 4\"\n}\n";
+    let run = Plans::new(&[("a.wythe", test)]).run(&["test"]);
+    let said: Vec<&str> = run.out.lines().filter_map(|line| line.strip_prefix("[W0267] error: ")).collect();
+    let due = [
+        "7.62 cm came out, not == 4 cm",
+        "1.25 ft came out, not == 2.5 ft",
+        "0.279 m2 came out, not > 1 m2",
+        "3 in came out, not == 3.1 in",
+        "3\" came out, not == 4\"",
+    ];
+    assert_eq!(said, due);
 }
 
 #[test]
@@ -40,6 +56,15 @@ fn reports_for_programs_say_the_same() {
     let json: serde_json::Value = serde_json::from_str(&plans.run(&["test", "--format", "json"]).out).unwrap();
     assert_eq!((json["passed"].as_u64(), json["failed"].as_u64()), (Some(1), Some(1)));
     assert_eq!(json["tests"][1]["failures"][0]["line"], 3);
+    let schema = include_str!("../../../../spec/schema/tests.schema.json");
+    let validator = jsonschema::validator_for(&serde_json::from_str(schema).unwrap()).unwrap();
+    let faults: Vec<_> = validator.iter_errors(&json).map(|e| format!("{}: {e}", e.instance_path)).collect();
+    assert_eq!(faults, [""; 0]);
+    let mut wrong = json.clone();
+    wrong["tests"][0]["line"] = 0.into();
+    assert!(!validator.is_valid(&wrong), "the schema is strict enough to refuse what is not so");
+    assert_eq!(plans.run(&["test", "--format", "json", "--output", "tests.json"]).out, "");
+    assert_eq!(serde_json::from_str::<serde_json::Value>(&plans.read("tests.json")).unwrap(), json);
     assert_eq!((json["tests"][1]["line"].as_u64(), json["tests"][1]["met"].as_u64()), (Some(3), Some(1)));
 }
 

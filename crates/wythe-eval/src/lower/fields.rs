@@ -153,11 +153,22 @@ pub(crate) fn member(ev: &Evaluator<'_>, value: &Value) -> Option<Symbol> {
     }
 }
 
+/// The most a length may be, in meters: a mile. Nothing built on a site is that long; a figure beyond it is a slip of
+/// the unit.
+const MILE: f64 = 1609.344;
+
+/// The length of a wall, which may be nothing or less until the walk is looked at; beyond a mile it is told and cut.
+pub(crate) fn run_of_wall(ev: &mut Evaluator<'_>, length: Length, span: Span) -> Length {
+    if length.get::<meter>() <= MILE {
+        return length;
+    }
+    ev.report(codes::IMPOSSIBLE_VALUE, span, "a wall must be less than a mile long");
+    Length::new::<meter>(MILE)
+}
+
 fn positive(ev: &mut Evaluator<'_>, length: Length, name: &str, span: Option<Span>) -> Option<Length> {
-    // Nothing built on a site is a mile long; a figure beyond it is a slip of the unit.
-    let limit = 1609.344;
     let meters = length.get::<meter>();
-    if meters > 0.0 && meters <= limit {
+    if meters > 0.0 && meters <= MILE {
         return Some(length);
     }
     if let Some(span) = span {

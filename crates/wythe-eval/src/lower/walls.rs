@@ -92,6 +92,7 @@ pub(crate) fn walls<'p>(
         let f = fields::read(ev, frame, block.as_ref(), "WallBlock");
         let length_origin = frame.module[*length].span;
         let length = fields::typed::<Length>(&ev.eval(frame, *length)).unwrap_or_default();
+        let length = fields::run_of_wall(ev, length, length_origin);
         let bearing = match bearing(direction.name.as_str()) {
             Some(degrees) => Angle::new::<degree>(degrees),
             None => f.typed::<Angle>("bearing").unwrap_or_else(|| {

@@ -1,7 +1,7 @@
 //! The edit that names something of another file in a `use` line.
 
 use wythe_findings::Edit;
-use wythe_project::{Project, SourcePath};
+use wythe_project::{LIBRARIES, Project, SourcePath, library_folder};
 use wythe_sema::DefId;
 use wythe_source::{FileId, Span};
 use wythe_syntax::ast::UseTarget;
@@ -40,8 +40,13 @@ pub fn import_edit(project: &Project, file: FileId, def: DefId) -> Option<Edit> 
     Some(Edit { span: Span::new(file, at, at), text })
 }
 
-/// A path as a `use` line writes it.
+/// A path as a `use` line writes it: that of a library begins with the library's name.
 pub(super) fn relative(from: &SourcePath, to: &SourcePath) -> String {
+    let library = library_folder(to);
+    if library.is_some() && library != library_folder(from) {
+        let inside = to.as_str().strip_prefix(LIBRARIES).and_then(|rest| rest.strip_prefix('/'));
+        return inside.unwrap_or(to.as_str()).to_owned();
+    }
     let folder = from.folder();
     let here: Vec<&str> = folder.as_str().split('/').filter(|p| !p.is_empty()).collect();
     let there: Vec<&str> = to.as_str().split('/').collect();

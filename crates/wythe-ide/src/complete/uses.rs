@@ -1,6 +1,6 @@
 //! `use` lines: paths, code packs, and the public names of the file named.
 
-use wythe_project::{Origin, Project, SourcePath, built_in_packs};
+use wythe_project::{LIBRARIES, Origin, Project, SourcePath, built_in_packs};
 use wythe_source::{FileId, Span, Symbol};
 use wythe_syntax::Kind;
 
@@ -79,6 +79,8 @@ fn public(asked: &Asked<'_>) -> Vec<Item> {
 fn target(asked: &Asked<'_>, written: &str) -> Option<FileId> {
     let from = asked.project.entry(asked.file)?.path.folder();
     let folders = std::iter::once(&from).chain(&asked.project.manifest().libraries);
+    let library = SourcePath::resolve(&SourcePath::root(), LIBRARIES);
+    let folders = folders.chain(&library);
     let mut found = folders.filter_map(|f| asked.project.find(&SourcePath::resolve(f, written)?));
     found.find(|file| asked.project.program().module(*file).is_some())
 }

@@ -1,9 +1,12 @@
 //! Where the `use` lines of a file lead.
 
+use std::collections::BTreeMap;
+
 use wythe_findings::{Finding, codes};
 use wythe_source::{FileId, Span, Symbol};
 use wythe_syntax::ast::{Module, Use, UseTarget};
 
+use crate::library::{LIBRARIES, folder_of, library_folder};
 use crate::{FileEntry, Manifest, Origin, ReadFault, SourcePath, built_in};
 
 /// Where the `use` lines of a file lead, in order.
@@ -19,21 +22,46 @@ pub(crate) enum Found {
     Absent(ReadFault),
 }
 
+/// Where `use` lines look.
+#[derive(Clone, Copy)]
+pub(crate) struct Shelves<'a> {
+    pub manifest: &'a Manifest,
+    /// The folders that the files of a library look in, by the library's folder.
+    pub of_libraries: &'a BTreeMap<SourcePath, Vec<SourcePath>>,
+}
+
 /// The files a `use` line of `from` may mean, the likeliest first. None where the path leads outside.
-pub(crate) fn candidates(from: &FileEntry, line: &Use, manifest: &Manifest) -> Vec<FileEntry> {
+pub(crate) fn candidates(from: &FileEntry, line: &Use, shelves: Shelves<'_>) -> Vec<FileEntry> {
     match &line.target {
         UseTarget::Code(name) => code_candidates(from.origin, name.name),
         UseTarget::File { path, .. } => {
             let near = SourcePath::resolve(&from.path.folder(), path);
             match from.origin {
                 Origin::BuiltIn => near.map(FileEntry::built_in).into_iter().collect(),
-                Origin::Repository => {
-                    let far = manifest.libraries.iter().filter_map(|folder| SourcePath::resolve(folder, path));
-                    near.into_iter().chain(far).map(FileEntry::repository).collect()
-                }
+                Origin::Repository => in_repository(from, path, near, shelves),
             }
         }
     }
+}
+
+/// The files of the repository that a path may mean: near the file, then in the folders of libraries, then in the
+/// library package that its first part names. What stands in a library reaches no file of the houses.
+fn in_repository(from: &FileEntry, path: &str, near: Option<SourcePath>, shelves: Shelves<'_>) -> Vec<FileEntry> {
+    let own = library_folder(&from.path);
+    let inside_own = |found: &SourcePath| own.as_ref().is_none_or(|own| found.is_in(own));
+    let near = near.filter(inside_own);
+    let folders = match &own {
+        None => Some(&shelves.manifest.libraries),
+        Some(own) => shelves.of_libraries.get(own),
+    };
+    let far = folders.into_iter().flatten().filter_map(|folder| SourcePath::resolve(folder, path)).filter(inside_own);
+    let named = path.split(['/', '\\']).next().unwrap_or("");
+    let package = shelves.manifest.packages.iter().find(|library| library.name == named);
+    let inside = package.and_then(|_| {
+        let folder = SourcePath::resolve(&SourcePath::root(), LIBRARIES)?;
+        SourcePath::resolve(&folder, path).filter(|found| library_folder(found) == folder_of(named))
+    });
+    near.into_iter().chain(far).chain(inside).map(FileEntry::repository).collect()
 }
 
 /// The files a code pack may stand in: the repository's own folder, then those that come with Wythe.
@@ -50,14 +78,14 @@ pub(crate) fn code_candidates(origin: Origin, name: Symbol) -> Vec<FileEntry> {
 pub(crate) fn link(
     from: &FileEntry,
     module: &Module,
-    manifest: &Manifest,
+    shelves: Shelves<'_>,
     find: impl Fn(&FileEntry) -> Found,
 ) -> Links {
     let mut links = Links::default();
     for line in &module.uses {
         let mut fault = None;
         let mut target = None;
-        for candidate in candidates(from, line, manifest) {
+        for candidate in candidates(from, line, shelves) {
             match find(&candidate) {
                 Found::Present(file) => {
                     target = Some(file);
@@ -70,21 +98,26 @@ pub(crate) fn link(
         }
         links.uses.push(target);
         if target.is_none() {
-            links.findings.push(nowhere(line, fault));
+            links.findings.push(nowhere(from, line, fault));
         }
     }
     links
 }
 
-fn nowhere(line: &Use, fault: Option<ReadFault>) -> Finding {
+fn nowhere(from: &FileEntry, line: &Use, fault: Option<ReadFault>) -> Finding {
     let (written, place) = match &line.target {
         UseTarget::Code(name) => return unknown_pack(name.name, name.span),
         UseTarget::File { path, path_span, .. } => (path, *path_span),
     };
     match fault {
+        None if library_folder(&from.path).is_some() => {
+            Finding::new(codes::USE_OUTSIDE, place, "this path leaves the library")
+                .label("a library sees itself and other libraries, and no house")
+                .mend("name a file of the library, or begin the path with the name of another")
+        }
         None => Finding::new(codes::USE_OUTSIDE, place, "this path leaves the repository")
             .label("it leads above the repository's folder")
-            .mend("bring the file into the repository; where this folder is part of a larger one, put a `wythe.toml` at its top"),
+            .mend("bring the file into the repository, or name its folder as a library in `wythe.toml`; where this folder is part of a larger one, put a `wythe.toml` at its top"),
         Some(ReadFault::Outside) => Finding::new(codes::USE_OUTSIDE, place, "this path leaves the repository")
             .label("a link on the path leads outside")
             .mend("put the file itself in the place of the link"),

@@ -3,6 +3,7 @@
 //! Each station is a function of what it is given; what is kept between two runs is kept by the project.
 
 pub(crate) mod check;
+pub(crate) mod deprecated;
 pub(crate) mod head;
 pub(crate) mod link;
 pub(crate) mod order;

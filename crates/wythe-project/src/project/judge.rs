@@ -16,6 +16,7 @@ use super::Project;
 use crate::ReadFault;
 use crate::guard::guarded;
 use crate::pipeline::check;
+use crate::pipeline::deprecated::deprecated;
 use crate::pipeline::order::{affected, circle_finding};
 use crate::pipeline::read::Reading;
 
@@ -113,7 +114,8 @@ impl Project {
         };
         let checked = self.program.checked(file).into_iter().flat_map(|checked| &checked.findings);
         let judged = judgement.into_iter().flat_map(|judgement| &judgement.findings);
-        let all = parsed.findings.iter().chain(&state.links.findings);
+        let left = deprecated(&self.program, file);
+        let all = parsed.findings.iter().chain(&state.links.findings).chain(&left);
         at_most(MAX_FINDINGS, all.chain(checked.filter(|finding| !expected(finding))).chain(judged))
     }
 

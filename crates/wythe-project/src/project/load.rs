@@ -7,7 +7,7 @@ use rustc_hash::FxHashSet;
 use wythe_source::FileId;
 
 use super::Project;
-use crate::pipeline::link::{Found, candidates, code_candidates, link};
+use crate::pipeline::link::{Found, Shelves, candidates, code_candidates, link};
 use crate::pipeline::read::{Reading, read};
 use crate::{FileEntry, Origin, ReadFault, Sources as _, built_in};
 
@@ -73,12 +73,16 @@ impl Project {
         read(file, bytes, earlier, open)
     }
 
+    const fn shelves(&self) -> Shelves<'_> {
+        Shelves { manifest: &self.manifest, of_libraries: &self.library_folders }
+    }
+
     /// The files the `use` lines of a file may mean.
     fn targets(&mut self, file: FileId) -> Vec<FileId> {
         let (Some(entry), Some(parsed)) = (self.files.get(file).cloned(), self.parsed(file).cloned()) else {
             return Vec::new();
         };
-        let all = parsed.module.uses.iter().flat_map(|line| candidates(&entry, line, &self.manifest));
+        let all = parsed.module.uses.iter().flat_map(|line| candidates(&entry, line, self.shelves()));
         let all: Vec<_> = all.collect();
         all.into_iter().map(|candidate| self.files.number(candidate)).collect()
     }
@@ -91,7 +95,7 @@ impl Project {
         };
         for file in due {
             let (Some(entry), Some(parsed)) = (self.files.get(file), self.parsed(file)) else { continue };
-            let links = link(entry, &parsed.module, &self.manifest, |candidate| self.found(candidate));
+            let links = link(entry, &parsed.module, self.shelves(), |candidate| self.found(candidate));
             let state = self.state(file);
             if state.links != links {
                 state.links = links;

@@ -8,7 +8,7 @@ mod questions;
 mod settle;
 mod weather;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use jiff::civil::Date;
@@ -21,6 +21,7 @@ use wythe_source::FileId;
 use crate::board::Board;
 use crate::discovery::MANIFEST_NAME;
 use crate::entry::FileTable;
+use crate::library::{LOCK_NAME, library_folder};
 use crate::overlay::Overlay;
 use crate::pipeline::link::Links;
 use crate::pipeline::order::Order;
@@ -51,6 +52,9 @@ pub struct Project {
     manifest: Manifest,
     manifest_text: Arc<str>,
     manifest_findings: Vec<Finding>,
+    library_findings: Vec<Finding>,
+    /// Where the files of each library look for what they use, beside their own folder; by the library's folder.
+    library_folders: BTreeMap<SourcePath, Vec<SourcePath>>,
     codes: Vec<Option<FileId>>,
     files: FileTable,
     states: Vec<FileState>,
@@ -90,6 +94,8 @@ impl Project {
             manifest: Manifest::default(),
             manifest_text: "".into(),
             manifest_findings: Vec::new(),
+            library_findings: Vec::new(),
+            library_folders: BTreeMap::new(),
             codes: Vec::new(),
             files,
             states: Vec::new(),
@@ -163,9 +169,14 @@ impl Project {
 
     /// Says that a file may have been written, made or taken away.
     pub fn changed_on_disk(&mut self, path: &SourcePath) {
-        if path.as_str() == MANIFEST_NAME {
+        let of_library = library_folder(path);
+        let own_manifest = of_library.is_some() && path.as_str().ends_with(MANIFEST_NAME);
+        if path.as_str() == MANIFEST_NAME || own_manifest {
             self.read_manifest();
-        } else if let Some(file) = self.find(path) {
+        } else if of_library.is_some() || path.as_str() == LOCK_NAME {
+            self.verify_libraries();
+        }
+        if let Some(file) = self.find(path) {
             self.stale.insert(file);
         }
         if self.weather.forget(path) {

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use rustc_hash::FxHashSet;
 use wythe_eval::Judgement;
+use wythe_findings::{Finding, Severity};
 use wythe_sema::{PRELUDE_PATH, Prelude, Program};
 use wythe_source::FileId;
 use wythe_syntax::ast::UseTarget;
@@ -21,6 +22,12 @@ impl Project {
     /// Path and origin of a file; `None` for the prelude.
     pub fn entry(&self, file: FileId) -> Option<&FileEntry> {
         self.files.get(file)
+    }
+
+    /// What is wrong with the manifest and the libraries it names.
+    pub fn manifest_faults(&self) -> Vec<Finding> {
+        let all = self.manifest_findings.iter().chain(&self.library_findings);
+        all.filter(|finding| finding.severity == Severity::Error).cloned().collect()
     }
 
     /// The name a file is shown by.

@@ -98,6 +98,16 @@ impl Findings {
     }
 }
 
+impl Findings {
+    /// The findings alone, each in a line of its own.
+    ///
+    /// # Errors
+    /// None that the form can bring about.
+    pub fn lines(self) -> serde_json::Result<String> {
+        self.written.iter().try_fold(String::new(), |out, finding| Ok(out + &serde_json::to_string(finding)? + "\n"))
+    }
+}
+
 fn written(finding: &Finding, places: &mut Places<'_>, files: &dyn Files) -> Written {
     let some = |text: &str| (!text.is_empty()).then(|| text.to_owned());
     Written {
