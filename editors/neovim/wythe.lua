@@ -4,7 +4,25 @@
 --   vim.g.wythe_command = { "wythe", "serve", "--stdio" }
 --   vim.g.wythe_settings = { hints = { value = false } }
 
-vim.filetype.add({ extension = { wythe = "wythe" } })
+-- Not by `vim.filetype.add`, which Neovim 0.7 leaves aside.
+vim.api.nvim_create_autocmd({ "BufRead", "BufNewFile" }, {
+  pattern = "*.wythe",
+  callback = function() vim.bo.filetype = "wythe" end,
+})
+
+-- What the lines above declarations do when `vim.lsp.codelens.run()` chooses one.
+vim.lsp.commands["wythe.showFindings"] = function() vim.diagnostic.setloclist() end
+vim.lsp.commands["wythe.showReferences"] = function(command)
+  local items = vim.lsp.util.locations_to_items(command.arguments[2], "utf-16")
+  vim.fn.setqflist({}, " ", { title = "Wythe", items = items })
+  vim.cmd("copen")
+end
+vim.lsp.commands["wythe.runTest"] = function(command)
+  local file = vim.uri_to_fname(command.arguments[1].uri)
+  local wythe = (vim.g.wythe_command or { "wythe" })[1]
+  vim.cmd("botright 12new")
+  vim.fn.termopen({ wythe, "test", file }, { cwd = vim.fn.fnamemodify(file, ":h") })
+end
 
 local function start(buffer)
   local name = vim.api.nvim_buf_get_name(buffer)

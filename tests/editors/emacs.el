@@ -6,8 +6,11 @@
     (dolist (package (directory-files root t "\\`[a-z]"))
       (add-to-list 'load-path package))))
 
-(load (getenv "WYTHE_MODE"))
+(require 'seq)
+(require 'subr-x)
+
 (setq wythe-command (list (getenv "WYTHE_COMMAND") "serve" "--stdio"))
+(load (getenv "WYTHE_MODE"))
 (setq make-backup-files nil)
 (defconst plans default-directory "The folder of the plans.")
 
@@ -21,7 +24,6 @@
 
 (if (not (require 'eglot nil t))
     (princ "no eglot\n")
-  (setq eglot-server-programs (list (cons 'wythe-mode wythe-command)))
   (setq eglot-sync-connect 60)
   (find-file (expand-file-name "houses/probe.wythe" plans))
   (call-interactively #'eglot)
@@ -40,5 +42,38 @@
   (search-forward "wall so")
   (let* ((server (eglot-current-server))
          (answer (jsonrpc-request server :textDocument/hover (eglot--TextDocumentPositionParams))))
-    (princ (format "hover: %s\n" (plist-get (plist-get answer :contents) :value)))))
+    (princ (format "hover: %s\n" (plist-get (plist-get answer :contents) :value))))
+
+  ;; The fix that is offered, made and saved.
+  (find-file (expand-file-name "houses/probe.wythe" plans))
+  (let* ((server (eglot-current-server))
+         (params (list :textDocument (eglot--TextDocumentIdentifier)
+                       :range '(:start (:line 0 :character 0) :end (:line 0 :character 12))
+                       :context '(:diagnostics [])))
+         (actions (jsonrpc-request server :textDocument/codeAction params))
+         (fix (seq-find (lambda (action) (equal (plist-get action :kind) "quickfix")) actions)))
+    (eglot--apply-workspace-edit (plist-get fix :edit))
+    (save-buffer))
+
+  ;; Completion of a layer half typed, by the editor's own function.
+  (find-file (expand-file-name "library/closed_crawl.wythe" plans))
+  (eglot--maybe-activate-editing-mode)
+  (goto-char (point-min))
+  (search-forward "set board from")
+  (beginning-of-line)
+  (insert "            hang wa\n")
+  (backward-char)
+  (eglot--signal-textDocument/didChange)
+  (let* ((found (eglot-completion-at-point))
+         (all (all-completions "wa" (nth 2 found))))
+    (princ (format "completion: %s\n" (mapcar #'substring-no-properties all))))
+  (revert-buffer t t t)
+
+  ;; Rename across files, and save them.
+  (find-file (expand-file-name "houses/unit_4.wythe" plans))
+  (goto-char (point-min))
+  (search-forward "build: stem_wa")
+  (cl-letf (((symbol-function 'y-or-n-p) #'always)) ; it asks before it edits files that are not open
+    (eglot-rename "lined_wall"))
+  (save-some-buffers t))
 ;;; emacs.el ends here

@@ -1,4 +1,4 @@
-//! Emacs without a screen, by Eglot: findings and hover.
+//! Emacs without a screen, by Eglot: findings, hover, completion, rename, a fix made and saved.
 
 use std::fs;
 use std::process::Command;
@@ -6,7 +6,7 @@ use std::process::Command;
 use crate::client::{Folder, is_there, plans, root, run, wythe};
 
 #[test]
-fn emacs_shows_what_is_wrong_and_tells_of_a_wall() {
+fn emacs_shows_what_is_wrong_completes_renames_and_mends() {
     if !is_there("emacs") {
         return;
     }
@@ -31,4 +31,12 @@ fn emacs_shows_what_is_wrong_and_tells_of_a_wall() {
     assert!(said.contains("/cedar_row/\n"), "the root is the folder of the manifest: {said}");
     assert!(said.contains("hover: ") && said.contains("below the top of the masonry"), "{said}\n{noise}");
     assert!(said.contains("depth: 8"), "{said}\n{noise}");
+    assert!(said.contains("completion: (wall_liner"), "{said}\n{noise}");
+
+    // What was done stands on the disk.
+    assert_eq!(fs::read_to_string(plans.join("houses/probe.wythe")).unwrap(), "let a = 3' 4\"\n");
+    let house = fs::read_to_string(plans.join("houses/unit_4.wythe")).unwrap();
+    let library = fs::read_to_string(plans.join("library/closed_crawl.wythe")).unwrap();
+    assert!(house.contains("build: lined_wall(board:") && !house.contains("stem_wall"), "{house}");
+    assert!(library.contains("buildup lined_wall(") && !library.contains("hang wa\n"), "{library}");
 }

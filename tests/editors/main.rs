@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test that meets nothing where something must be fails there")]
 
 mod client;
+mod configurations;
 mod emacs;
 mod neovim;
 mod textmate;
