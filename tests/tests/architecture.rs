@@ -15,13 +15,13 @@ const LAYERS: [&[&str]; 10] = [
     &["wythe-assess"],
     &["wythe-eval", "wythe-bill"],
     &["wythe-project", "wythe-render"],
-    &["wythe-ide", "wythe-report"],
+    &["wythe-ide", "wythe-report", "wythe-sheets", "wythe-export"],
     &["wythe-server"],
     &["wythe", "wythe-tests"],
 ];
 
 /// Crates that must know nothing of others, though those lie lower.
-const APART: [(&str, &[&str]); 6] = [
+const APART: [(&str, &[&str]); 8] = [
     // The building is told without the language it was written in.
     ("wythe-model", &["wythe-syntax", "wythe-findings"]),
     ("wythe-check", &["wythe-syntax", "wythe-sema"]),
@@ -30,12 +30,14 @@ const APART: [(&str, &[&str]); 6] = [
     ("wythe-takeoff", &["wythe-source", "wythe-findings", "wythe-syntax", "wythe-model", "wythe-physics"]),
     // Outputs are made of results, not of sources.
     ("wythe-render", &["wythe-syntax", "wythe-sema"]),
+    ("wythe-sheets", &["wythe-syntax", "wythe-sema"]),
+    ("wythe-export", &["wythe-syntax", "wythe-sema", "wythe-eval"]),
     // One crate speaks the protocol, and it reaches the compiler through the editor features.
     ("wythe-server", &["wythe-syntax", "wythe-eval", "wythe-check", "wythe-physics"]),
 ];
 
 /// Outside crates that belong in certain crates only.
-const CONFINED: [(&str, &[&str]); 9] = [
+const CONFINED: [(&str, &[&str]); 12] = [
     ("tower-lsp", &["wythe-server"]),
     ("maud", &["wythe-report"]),
     ("plotters", &["wythe-report"]),
@@ -45,10 +47,13 @@ const CONFINED: [(&str, &[&str]); 9] = [
     ("toml", &["wythe-project"]),
     ("ariadne", &["wythe-render"]),
     ("chumsky", &["wythe-syntax"]),
+    ("fluent-bundle", &["wythe-sheets"]),
+    ("rust_xlsxwriter", &["wythe-export"]),
+    ("pdf-writer", &["wythe-export"]),
 ];
 
 /// Crates with no input or output, no clock and no environment: the same sources give the same results anywhere.
-const PURE: [&str; 16] = [
+const PURE: [&str; 18] = [
     "wythe-source",
     "wythe-findings",
     "wythe-units",
@@ -63,6 +68,8 @@ const PURE: [&str; 16] = [
     "wythe-bill",
     "wythe-eval",
     "wythe-render",
+    "wythe-sheets",
+    "wythe-export",
     "wythe-ide",
     "wythe-report",
 ];

@@ -23,6 +23,7 @@ pub(crate) struct Args {
 
 #[derive(Subcommand, Debug)]
 pub(crate) enum Command {
+    Ask(crate::site::answers::Ask),
     Baseline(crate::baseline::BaselineOf),
     Bid(crate::bill::bid::BidOf),
     Change(crate::bill::change::ChangeOf),
@@ -33,6 +34,7 @@ pub(crate) enum Command {
     Doctor(crate::doctor::Doctor),
     Draw(crate::draw::Draw),
     Explain(Explain),
+    Export(crate::export::Export),
     Fix(crate::fix::Fix),
     Format(Layout),
     Heat(crate::climate::heat::Heat),
@@ -50,6 +52,7 @@ pub(crate) enum Command {
     Site(crate::paper::site::Site),
     Settings(crate::settings::Settings),
     States(crate::states::States),
+    Sheet(crate::site::sheets::SheetOf),
     Takeoff(crate::bill::takeoff::Takeoff),
     Test(crate::test::Test),
     WhatIf(crate::bill::what_if::WhatIf),

@@ -4,12 +4,15 @@ use std::io::{self, Write as _};
 use std::path::PathBuf;
 
 use clap::ValueEnum;
+use wythe_bill::Job;
+use wythe_check::lines::Trace;
 use wythe_eval::JudgedFoundation;
 use wythe_model::SurfaceKind;
 use wythe_render::drawing::{
-    self, ControlLine, Drawing, PierOptions, PlanOptions, SectionOptions, StripOptions, Theme,
+    self, ControlLine, Drawing, PatternOptions, PierOptions, SectionOptions, StripOptions, Theme,
 };
 use wythe_report::control_line;
+use wythe_source::Symbol;
 use wythe_units::UnitSystem;
 
 use crate::bill::plans::{Houses, plans};
@@ -17,7 +20,8 @@ use crate::exit::Exit;
 use crate::output::{complain, out};
 use crate::replace::put;
 
-/// Draw houses as SVG files: plan, a section of each wall, a pier of each sort, the sequence, the control lines.
+/// Draw houses as SVG files: plan with liner strips and numbered board pieces, sections, piers, sheet patterns, the
+/// sequence, the control lines.
 #[derive(clap::Args, Debug)]
 #[command(
     after_help = "Examples:\n  wythe draw unit_4\n  wythe draw houses/unit_4.wythe --into drawings --theme print"
@@ -57,7 +61,9 @@ impl ThemeAsked {
 }
 
 pub(crate) fn run(args: &Draw) -> io::Result<Exit> {
-    let Some(plans) = plans(&Houses::of(&args.target))? else { return Ok(Exit::Unusable) };
+    let houses = Houses::of(&args.target);
+    let Some(plans) = plans(&houses)? else { return Ok(Exit::Unusable) };
+    let terms = plans.terms(&houses);
     let theme = args.theme.theme();
     let system = plans.opened.project.manifest().display.system;
     if let Err(error) = std::fs::create_dir_all(&args.into) {
@@ -66,9 +72,10 @@ pub(crate) fn run(args: &Draw) -> io::Result<Exit> {
     }
     let mut out = out();
     for judged in &plans.judged {
-        for (name, drawing) in drawings(judged, system) {
+        let job = Job::of(std::slice::from_ref(&judged.foundation), &terms);
+        for (name, drawing) in drawings(judged, &job, system) {
             let path = args.into.join(format!("{}_{name}.svg", judged.foundation.name));
-            if let Err(error) = put(&path, &drawing::to_svg(&drawing, theme)) {
+            if let Err(error) = put(&path, drawing::to_svg(&drawing, theme)) {
                 complain(&format_args!("{}: not written: {error}", path.display()));
                 return Ok(Exit::Unusable);
             }
@@ -79,12 +86,16 @@ pub(crate) fn run(args: &Draw) -> io::Result<Exit> {
     Ok(Exit::Clean)
 }
 
-/// The drawings of a house, each with the end of its file's name.
-fn drawings(judged: &JudgedFoundation, system: UnitSystem) -> Vec<(String, Drawing)> {
+/// The drawings of a house, each with the end of its file's name. Pieces and strips are those of its own cut list.
+pub(crate) fn drawings(judged: &JudgedFoundation, job: &Job, system: UnitSystem) -> Vec<(String, Drawing)> {
     let f = &judged.foundation;
-    let mut out = vec![("plan".to_owned(), drawing::plan(f, &PlanOptions { system, ..PlanOptions::default() }))];
+    let lines_of = |wall: Symbol| -> Vec<ControlLine> {
+        let of_wall = |t: &&Trace| t.kind == SurfaceKind::Wall && t.places.contains(&wall);
+        judged.traces.iter().filter(of_wall).map(control_line).collect()
+    };
+    let mut out = vec![("plan".to_owned(), drawing::plan(f, &drawing::plan_options(job, 0, system)))];
     for (number, wall) in f.walls.iter().enumerate() {
-        let options = SectionOptions { system, ..SectionOptions::default() };
+        let options = SectionOptions { system, lines: lines_of(wall.name), letter: Some(drawing::letter(number)) };
         out.push((format!("section_{}", wall.name), drawing::section(f, number, wall.length / 2.0, &options)));
     }
     let mut sorts = Vec::new();
@@ -95,12 +106,14 @@ fn drawings(judged: &JudgedFoundation, system: UnitSystem) -> Vec<(String, Drawi
             out.push((format!("pier_{}", pier.name), drawing::pier_detail(f, number, &PierOptions { system })));
         }
     }
+    let patterns = drawing::patterns(job);
+    if !patterns.is_empty() {
+        out.push(("sheets".to_owned(), drawing::sheet_patterns(&patterns, &PatternOptions { system })));
+    }
     if !f.walls.is_empty() {
         let options = StripOptions { system, wall: 0, at: None };
         out.push(("sequence".to_owned(), drawing::sequence_strip(f, &options)));
-        let first = f.walls[0].name;
-        let of_wall = judged.traces.iter().filter(|t| t.kind == SurfaceKind::Wall && t.places.contains(&first));
-        let lines: Vec<ControlLine> = of_wall.map(control_line).collect();
+        let lines = lines_of(f.walls[0].name);
         out.push(("control_lines".to_owned(), drawing::control_strip(f, &lines, &options)));
     }
     out

@@ -12,6 +12,7 @@ mod doctor;
 mod draw;
 mod exit;
 mod explain;
+mod export;
 mod fix;
 mod format;
 mod library;
@@ -27,6 +28,7 @@ mod rules;
 mod serve;
 mod settings;
 mod states;
+mod site;
 mod test;
 mod watch;
 mod why;
@@ -77,6 +79,9 @@ fn main() -> ExitCode {
         Command::Why(why) => why::run(why, args.color),
         Command::WhatIf(what_if) => bill::what_if::run(what_if, args.color),
         Command::Draw(draw) => draw::run(draw),
+        Command::Ask(ask) => site::answers::run(ask),
+        Command::Export(export) => export::run(export),
+        Command::Sheet(sheet) => site::sheets::run(sheet),
         Command::Explain(explain) => explain::run(explain),
         Command::Format(layout) => format::run(layout),
         Command::Settings(settings) => settings::run(settings),

@@ -2,12 +2,13 @@
 
 use std::io;
 
+use wythe_bill::Job;
 use wythe_bill::cost::price;
 use wythe_bill::labor::labor;
 use wythe_findings::{Finding, codes};
-use wythe_render::tables::order;
+use wythe_render::tables::{Document, order};
 
-use super::plans::{Houses, plans};
+use super::plans::{Houses, Plans, plans};
 use super::written::{TableFormat, shower, write};
 use crate::args::When;
 use crate::exit::Exit;
@@ -35,12 +36,24 @@ pub(crate) struct Order {
 pub(crate) fn run(args: &Order, color: When) -> io::Result<Exit> {
     let Some(plans) = plans(&args.houses)? else { return Ok(Exit::Unusable) };
     let job = plans.job(&args.houses);
+    let (document, findings) = priced(&plans, &job, &args.houses, args.prices.as_deref(), args.vendor.as_deref());
+    write(&document, &findings, &plans.opened, args.format, color)
+}
+
+/// The order of a job with prices where there are any, and what is wrong with it.
+pub(crate) fn priced(
+    plans: &Plans,
+    job: &Job,
+    houses: &Houses,
+    prices: Option<&str>,
+    vendor: Option<&str>,
+) -> (Document, Vec<Finding>) {
     let mut findings: Vec<Finding> = job.findings.clone();
-    let (book, faults) = plans.ledgers.prices(&plans.opened, args.prices.as_deref());
+    let (book, faults) = plans.ledgers.prices(&plans.opened, prices);
     findings.extend(faults);
     let today = plans.opened.project.manifest().today;
     let bill = match &book {
-        Some(book) => match price(&job, book, Vec::new(), args.vendor.as_deref(), today) {
+        Some(book) => match price(job, book, Vec::new(), vendor, today) {
             Ok((bill, missing)) => {
                 findings.extend(missing);
                 Some(bill)
@@ -56,12 +69,12 @@ pub(crate) fn run(args: &Order, color: When) -> io::Result<Exit> {
         }
     };
     let mut worked = Vec::new();
-    if let Some(crew) = plans.ledgers.crew(args.houses.rates.as_deref()) {
-        let (visits, lacking) = labor(&job, crew);
+    if let Some(crew) = plans.ledgers.crew(houses.rates.as_deref()) {
+        let (visits, lacking) = labor(job, crew);
         worked = visits;
         findings.extend(lacking);
     }
-    let mut document = order(&job, book.as_ref().zip(bill.as_ref()), &worked, &shower(&plans.opened));
+    let mut document = order(job, book.as_ref().zip(bill.as_ref()), &worked, &shower(&plans.opened));
     document.remarks.splice(0..0, plans.remark());
-    write(&document, &findings, &plans.opened, args.format, color)
+    (document, findings)
 }

@@ -63,40 +63,14 @@ pub(crate) fn run(args: &WhatIf, color: When) -> io::Result<Exit> {
         return Ok(Exit::Unusable);
     }
     let name = plans.judged[0].foundation.name;
-    let Some(path) = plans.opened.project.entry(def.file).map(|e| e.path.clone()) else { return Ok(Exit::Unusable) };
     let names: Vec<String> = args.vary.iter().map(|v| v.name.clone()).collect();
-    // The texts first: each is made from the file as it stands.
-    let mut texts = Vec::new();
-    for way in &ways {
-        let values: Vec<(&str, &str)> = names.iter().map(String::as_str).zip(way.iter().map(String::as_str)).collect();
-        match substitute(&plans.opened.project, def, &values) {
-            Substituted::Text(text) => texts.push(text),
-            Substituted::Unknown(name) => {
-                complain(&format_args!(
-                    "nothing in `{}` is called `{name}`: no argument, no parameter, no property",
-                    plans.judged[0].foundation.name
-                ));
-                return Ok(Exit::Unusable);
-            }
+    let outcomes = match outcomes(&mut plans, &args.houses, args.prices.as_deref(), &names, &ways) {
+        Ok(outcomes) => outcomes,
+        Err(why) => {
+            complain(&why);
+            return Ok(Exit::Unusable);
         }
-    }
-    let mut outcomes: Vec<Option<(Worked, Option<Damp>)>> = Vec::new();
-    for text in texts {
-        plans.opened.project.set_text(path.clone(), text);
-        plans.opened.project.check_affected();
-        let judged = plans.opened.project.judgement(def.file).and_then(|j| {
-            let found = j.foundations.iter().find(|f| f.foundation.name == name)?;
-            let broken = plans.opened.project.findings_in(def.file);
-            // What does not read or does not type is no way to build.
-            let sound = !broken.iter().any(is_unsound);
-            sound.then(|| found.clone())
-        });
-        outcomes.push(judged.map(|j| {
-            let damp = damp(&plans, &j.foundation);
-            plans.judged = vec![j];
-            (worked(&plans, &args.houses, args.prices.as_deref(), None), damp)
-        }));
-    }
+    };
     let figures: Vec<_> =
         outcomes.iter().map(|o| o.as_ref().map(|(worked, damp)| Outcome { damp: *damp, ..worked.outcome() })).collect();
     let aims = [Aim::Least, Aim::Most, Aim::Least, Aim::Least, Aim::Least, Aim::Least];
@@ -127,6 +101,51 @@ fn damp(plans: &Plans, f: &Foundation) -> Option<Damp> {
     let figures = service_figures(f, &weather).report?;
     let plain = |value: f64| Ratio::new::<uom::si::ratio::ratio>(value);
     Some(Damp { humidity: figures.peak_humidity.ratio(), mold: plain(figures.mold.value()) })
+}
+
+/// The house worked out each way; nothing for a way that cannot be built. The plans are left as the last way has them.
+///
+/// # Errors
+/// In words, where nothing in the house has one of the names.
+pub(crate) fn outcomes(
+    plans: &mut Plans,
+    houses: &Houses,
+    prices: Option<&str>,
+    names: &[String],
+    ways: &[Vec<String>],
+) -> Result<Vec<Option<(Worked, Option<Damp>)>>, String> {
+    let def = plans.judged[0].def;
+    let name = plans.judged[0].foundation.name;
+    let Some(path) = plans.opened.project.entry(def.file).map(|e| e.path.clone()) else { return Ok(Vec::new()) };
+    // The texts first: each is made from the file as it stands.
+    let mut texts = Vec::new();
+    for way in ways {
+        let values: Vec<(&str, &str)> = names.iter().map(String::as_str).zip(way.iter().map(String::as_str)).collect();
+        match substitute(&plans.opened.project, def, &values) {
+            Substituted::Text(text) => texts.push(text),
+            Substituted::Unknown(lost) => {
+                return Err(format!("nothing in `{name}` is called `{lost}`: no argument, no parameter, no property"));
+            }
+        }
+    }
+    let mut outcomes: Vec<Option<(Worked, Option<Damp>)>> = Vec::new();
+    for text in texts {
+        plans.opened.project.set_text(path.clone(), text);
+        plans.opened.project.check_affected();
+        let judged = plans.opened.project.judgement(def.file).and_then(|j| {
+            let found = j.foundations.iter().find(|f| f.foundation.name == name)?;
+            let broken = plans.opened.project.findings_in(def.file);
+            // What does not read or does not type is no way to build.
+            let sound = !broken.iter().any(is_unsound);
+            sound.then(|| found.clone())
+        });
+        outcomes.push(judged.map(|j| {
+            let damp = damp(plans, &j.foundation);
+            plans.judged = vec![j];
+            (worked(plans, houses, prices, None), damp)
+        }));
+    }
+    Ok(outcomes)
 }
 
 /// Whether a finding says that the text does not read, or that its names and types do not fit.

@@ -21,6 +21,7 @@ mod plans;
 mod results;
 mod rules;
 mod serve;
+mod site;
 mod surroundings;
 mod test_blocks;
 mod tour;

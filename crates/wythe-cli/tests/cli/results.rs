@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use crate::plans::{Plans, Run};
 
-fn cedar_row(arguments: &[&str]) -> Run {
+pub fn cedar_row(arguments: &[&str]) -> Run {
     let folder: PathBuf = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/cedar_row");
     Plans::new(&[]).run_in(&folder, arguments, b"")
 }

@@ -9,9 +9,11 @@ mod control;
 mod dimension;
 mod finish;
 mod hatch;
+mod laid;
 mod leader;
 mod pier;
 mod plan;
+mod region;
 mod room;
 mod scale;
 mod scene;
@@ -25,6 +27,7 @@ mod theme;
 pub mod words;
 
 pub use control::{BreakAt, BreakSide, ControlLine, LineBreak, LineStep};
+pub use laid::{letter, patterns, permanent_floor, piece_mark, plan_options, section_marks};
 pub use pier::{PierOptions, pier_detail};
 pub use plan::{PlanOptions, PlanPiece, PlanStrip, SectionMark, plan};
 pub use scale::words_for as scale_words;
@@ -33,7 +36,7 @@ pub use section::{SectionOptions, section};
 pub use sequence::{StripOptions, control_strip, sequence_strip};
 pub use sheet::{Cutout, PatternOffcut, PatternOptions, PatternPiece, SheetPattern, sheet_patterns};
 pub use svg::to_svg;
-pub use theme::{Theme, letter as control_letter, plain_name as control_name};
+pub use theme::{Theme, dashes, letter as control_letter, plain_name as control_name};
 pub use wythe_units::UnitSystem;
 
 #[cfg(test)]

@@ -13,7 +13,7 @@ pub fn length(value: Length, system: UnitSystem) -> String {
 }
 
 /// A width, lap or spacing as the trade says it: in inches up to two feet.
-pub(super) fn span(value: Length, system: UnitSystem) -> String {
+pub fn span(value: Length, system: UnitSystem) -> String {
     let sixteenths = (value.get::<uom::si::length::inch>() * 16.0).round();
     if system != UnitSystem::Us || !(0.0..=384.0).contains(&sixteenths) {
         return length(value, system);
@@ -28,7 +28,7 @@ pub(super) fn span(value: Length, system: UnitSystem) -> String {
 }
 
 /// A thickness: films in mils or micrometers, all else as a length.
-pub(super) fn thickness(value: Length, system: UnitSystem) -> String {
+pub fn thickness(value: Length, system: UnitSystem) -> String {
     use uom::si::length::{micrometer, mil, millimeter};
     if value >= Length::new::<millimeter>(3.0) {
         return span(value, system);

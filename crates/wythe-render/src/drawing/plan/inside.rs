@@ -4,6 +4,7 @@ use wythe_model::Point;
 use wythe_model::geometry::Footprint;
 
 use super::super::hatch::{Hatch, fill};
+use super::super::region::overlap;
 use super::super::scene::{Dash, Fill, Form, Frame, Group, Ink, Pen, Role, Spot, Text, Weight, pen, spot};
 use super::super::words;
 use super::Sheet;
@@ -15,17 +16,7 @@ impl Sheet<'_> {
 
     /// The parts of an outline that lie on the floor inside the walls.
     fn on_floor(&self, corners: &[Point]) -> Vec<Vec<Point>> {
-        use geo::{BooleanOps, Coord, LineString, Polygon};
-        let polygon = |points: &[Point]| {
-            let finite = |v: f64| if v.is_finite() { v.clamp(-1.0e6, 1.0e6) } else { 0.0 };
-            let ring: LineString =
-                points.iter().map(|p| Coord { x: finite(p.x.value), y: finite(p.y.value) }).collect();
-            Polygon::new(ring, Vec::new())
-        };
-        let floor = self.plan.outline(wythe_model::MeasuredFace::Inside);
-        let meter = |v: f64| wythe_model::Length::new::<uom::si::length::meter>(v);
-        let parts = polygon(&floor.points).intersection(&polygon(corners));
-        parts.iter().map(|p| p.exterior().coords().map(|c| Point { x: meter(c.x), y: meter(c.y) }).collect()).collect()
+        overlap(&self.plan.outline(wythe_model::MeasuredFace::Inside).points, corners)
     }
 
     pub(super) fn strips(&mut self) {

@@ -33,6 +33,8 @@ pub struct SectionOptions {
     pub system: UnitSystem,
     /// Control lines to trace over it.
     pub lines: Vec<ControlLine>,
+    /// Its letter on the plan.
+    pub letter: Option<String>,
 }
 
 /// How wide a name beside a section may be, in millimeters on paper.
@@ -118,7 +120,10 @@ pub fn section(f: &Foundation, wall: usize, at: Length, options: &SectionOptions
     groups.extend([left_dims, right_dims, levels_group]);
 
     let name = words::name(f.walls[wall].name);
-    let title = format!("Section through wall {name}");
+    let title = match &options.letter {
+        Some(letter) => format!("Section {letter}, through wall {name}"),
+        None => format!("Section through wall {name}"),
+    };
     let place = format!("{} from its start", words::length(at, system));
     let description = format!(
         "{title}, {place}: from the footing to the sill, outside on the left, crawl space on the right, with {} \

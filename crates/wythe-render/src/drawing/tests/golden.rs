@@ -23,7 +23,7 @@ fn golden(name: &str, drawing: &Drawing, theme: Theme) {
 fn sections() {
     let f = unit_4();
     let us = SectionOptions::default();
-    let si = SectionOptions { system: UnitSystem::Si, lines: Vec::new() };
+    let si = SectionOptions { system: UnitSystem::Si, ..SectionOptions::default() };
     golden("section_south", &section(&f, 0, ft_in(21.0, 0.0), &us), Theme::Light);
     golden("section_east_si_dark", &section(&f, 1, ft_in(20.0, 0.0), &si), Theme::Dark);
     golden("section_hatch_print", &section(&f, 0, ft_in(11.0, 0.0), &us), Theme::Print);

@@ -178,7 +178,7 @@ pub fn all() -> Vec<(&'static str, Foundation)> {
 
 /// Every drawing of a house in a system of units.
 pub fn drawings(f: &Foundation, system: UnitSystem) -> Vec<Drawing> {
-    let plain = SectionOptions { system, lines: Vec::new() };
+    let plain = SectionOptions { system, ..SectionOptions::default() };
     let mut out = Vec::new();
     for (i, wall) in f.walls.iter().enumerate() {
         out.push(section(f, i, wall.length * 0.55, &plain));
@@ -187,7 +187,7 @@ pub fn drawings(f: &Foundation, system: UnitSystem) -> Vec<Drawing> {
         let at = opening.at + opening.width / 2.0;
         out.push(section(f, opening.wall.unwrap_or(i), at, &plain));
     }
-    out.push(section(f, 0, Length::default(), &SectionOptions { system, lines: lines() }));
+    out.push(section(f, 0, Length::default(), &SectionOptions { lines: lines(), ..plain.clone() }));
     let mut options = full_plan();
     options.system = system;
     out.push(plan(f, &PlanOptions { system, ..PlanOptions::default() }));
