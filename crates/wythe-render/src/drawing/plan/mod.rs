@@ -153,8 +153,8 @@ pub fn plan(f: &Foundation, options: &PlanOptions) -> Drawing {
         remarks.push("A wall whose thickness is not known is drawn as a line.".to_owned());
     }
     if left_out > 0 {
-        remarks
-            .push(format!("{left_out} names or numbers are left out for want of room; each part still says its own."));
+        let what = if left_out == 1 { "1 name or number is" } else { &format!("{left_out} names or numbers are") };
+        remarks.push(format!("{what} left out for want of room; each part still says its own."));
     }
     remarks.push(CAUTION.to_owned());
     let surround = Surround {

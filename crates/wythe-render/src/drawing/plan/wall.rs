@@ -115,11 +115,11 @@ impl Sheet<'_> {
             let board = vec![inward(a, 0.4), inward(b, 0.4), inward(b, 1.6), inward(a, 1.6)];
             group.shape(Form::Area(board), Fill::Wash(Ink::Board), Some(pen(Ink::Board, Weight::Thin)));
             self.room.take_line(inward(a, 1.0), inward(b, 1.0), 0.7);
-            let centers: Vec<Spot> = [0.5, 0.35, 0.65, 0.2, 0.8]
+            let centers: Vec<Spot> = [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.0, 1.0]
                 .iter()
                 .flat_map(|t| {
                     let on = spot(a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t);
-                    [3.6, 4.6, 6.2].map(|by| inward(on, by))
+                    [3.6, 4.6, 6.2, 8.0].map(|by| inward(on, by))
                 })
                 .collect();
             let text = Text::new(spot(0.0, 0.0), 2.3, clean(&piece.mark)).bold();

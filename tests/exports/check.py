@@ -1,8 +1,10 @@
-"""Reads the building model of every house of Cedar Row by an independent open reader, and compares it with the takeoff.
+"""Reads what the command exports of every house of Cedar Row by independent open readers: the building model (IFC 4),
+the workbook (XLSX) and the drawings (PDF).
 
 Needs the packages of requirements.txt beside it and a built command: `python check.py ../../target/debug/wythe`.
-Every file must keep the schema IFC4 with its rules, make bodies that the geometry kernel can build, and say the areas
-that the takeoff says.
+A building model must keep the schema IFC4 with its rules, make bodies that the geometry kernel can build, and say the
+areas that the takeoff says; a workbook must hold figures and formulas that come to what they say; a drawing must be as
+large as it says, and its texts must be there to be read.
 """
 
 import pathlib
@@ -15,6 +17,8 @@ import ifcopenshell
 import ifcopenshell.geom
 import ifcopenshell.util.element
 import ifcopenshell.validate
+import openpyxl
+import pypdf
 
 HERE = pathlib.Path(__file__).resolve().parent
 ROW = HERE.parent.parent / "examples" / "cedar_row"
@@ -89,10 +93,47 @@ def check(command, house, folder):
     return len(walls)
 
 
+def check_workbook(command, house, folder):
+    path = pathlib.Path(folder) / f"{house}.xlsx"
+    run(command, "export", "xlsx", house, "--output", str(path))
+    formulas, values = openpyxl.load_workbook(path), openpyxl.load_workbook(path, data_only=True)
+    order, shown = formulas["order"], values["order"]
+    heads = [cell.value for cell in order[1]]
+    packs, price, cost = (next(i for i, h in enumerate(heads) if h.startswith(w)) for w in ("order", "price", "cost"))
+    for row, seen in zip(order.iter_rows(min_row=2), shown.iter_rows(min_row=2)):
+        if seen[price].value is None:
+            continue
+        assert isinstance(seen[packs].value, (int, float)), (house, heads)
+        assert str(row[cost].value).startswith("="), (house, row[cost].value)
+        assert abs(seen[packs].value * seen[price].value - float(seen[cost].value)) < 0.005, (house, row[0].value)
+    print(f"{house}: {len(formulas.sheetnames)} worksheets, {order.max_row - 1} items ordered; costs agree")
+
+
+def check_drawings(command, house, folder):
+    drawn = pathlib.Path(folder) / f"{house}_drawn"
+    run(command, "draw", house, "--into", str(drawn), "--theme", "print")
+    path = pathlib.Path(folder) / f"{house}.pdf"
+    run(command, "export", "pdf", house, "--output", str(path))
+    pages = pypdf.PdfReader(path).pages
+    sheets = {p.name: p.read_text() for p in drawn.glob("*.svg")}
+    assert len(pages) == len(sheets), (house, len(pages), len(sheets))
+    sizes = sorted(tuple(float(v) for v in re.search(r'width="([\d.]+)mm" height="([\d.]+)mm"', s).groups()) for s in sheets.values())
+    found = sorted(tuple(float(v) * 25.4 / 72 for v in page.mediabox[2:]) for page in pages)
+    assert all(abs(a - b) < 0.01 for x, y in zip(sizes, found) for a, b in zip(x, y)), house
+    plan = pages[0].extract_text()
+    for wall in re.findall(r"(?m)^\s+wall (\w+)", (ROW / "houses" / f"{house}.wythe").read_text()):
+        assert wall.replace("_", " ") in plan, (house, wall)
+    print(f"{house}: {len(pages)} drawings, each as large on the page as it says, texts readable")
+
+
 def main():
     command = str(pathlib.Path(sys.argv[1]).resolve())
     with tempfile.TemporaryDirectory() as folder:
-        count = sum(check(command, house, folder) for house in houses())
+        count = 0
+        for house in houses():
+            count += check(command, house, folder)
+            check_workbook(command, house, folder)
+            check_drawings(command, house, folder)
     assert count > 0
     # The checker can refuse: a wall with a bad identifier is a fault.
     broken = ifcopenshell.file(schema="IFC4")
