@@ -23,7 +23,8 @@ pub(crate) fn fastened_piece(house: &House<'_>, long: Length, high: Length, coun
         .min_by(|a, b| {
             let worst = |rows: usize| {
                 let columns = count.div_ceil(rows);
-                let gap = |room: f64, n: usize| if n > 1 { room / (n - 1) as f64 } else { room };
+                // One alone holds the piece over its whole way.
+                let gap = |room: f64, n: usize| if n > 1 { room / (n - 1) as f64 } else { room + 2.0 * off };
                 gap(room_x, columns).max(gap(room_y, rows)) + (rows * columns - count) as f64 * 1e-3
             };
             worst(*a).total_cmp(&worst(*b))

@@ -44,7 +44,8 @@ pub(crate) fn key_plan(house: &House<'_>, marked: Option<usize>) -> Option<Drawi
         });
         canvas.shape(Form::Circle(center, 1.3), Fill::Full(Ink::Paper), Some(thin()));
     }
-    // The corner where the walk starts: every distance along a wall is told from its start.
+    let lines_of: Vec<(Spot, Spot)> =
+        plan.walls.iter().map(|wall| (at(wall.outside.start), at(wall.outside.end))).collect();
     let middle = |a: Spot, b: Spot| spot((a.x + b.x) / 2.0, (a.y + b.y) / 2.0);
     let counter = plan.orientation == wythe_model::geometry::Orientation::Counterclockwise;
     for (index, (wall, drawn)) in f.walls.iter().zip(&plan.walls).enumerate() {
@@ -57,11 +58,19 @@ pub(crate) fn key_plan(house: &House<'_>, marked: Option<usize>) -> Option<Drawi
         let halves: Vec<f64> = lines.iter().map(|l| text(l, spot(0.0, 0.0), true).frame().right).collect();
         let half = (halves.iter().fold(0.0, |a: f64, b| a.max(*b)), SIZE * 1.2);
         let reach = out.0.abs() * half.0 + out.1.abs() * half.1 + 1.6;
-        let place = |step: f64| spot(center.x + out.0 * (reach + step), center.y + out.1 * (reach + step));
+        let place = |step: f64, slide: f64| {
+            let off = reach + step;
+            spot(center.x + out.0 * off + along.0 * slide, center.y + out.1 * off + along.1 * slide)
+        };
         let frame =
             |c: Spot| Frame { left: c.x - half.0, right: c.x + half.0, top: c.y - half.1, bottom: c.y + half.1 };
-        let free = |c: &Spot| taken.iter().all(|t| !t.overlaps(&frame(*c)));
-        let spots: Vec<Spot> = (0..40).map(|i| place(f64::from(i) * 2.0)).collect();
+        // Clear of other names, and of every wall.
+        let free = |c: &Spot| {
+            let frame = frame(*c);
+            taken.iter().all(|t| !t.overlaps(&frame)) && lines_of.iter().all(|(a, b)| !crosses(&frame, *a, *b))
+        };
+        let steps = (0..30).map(|i| f64::from(i) * 1.5);
+        let spots = steps.flat_map(|step| [0.0, 6.0, -6.0, 12.0, -12.0, 18.0, -18.0].map(|slide| place(step, slide)));
         let Some(c) = spots.into_iter().find(free) else { continue };
         taken.push(frame(c));
         canvas.put(text(&lines[0], spot(c.x, c.y - 0.5), true));
@@ -73,6 +82,16 @@ pub(crate) fn key_plan(house: &House<'_>, marked: Option<usize>) -> Option<Drawi
         say!(w, "key-plan-title"),
         say!(w, "key-plan-says", walls = f.walls.len(), piers = f.piers.len()),
     ))
+}
+
+/// Whether a line runs through a frame, told at a place every half millimeter.
+fn crosses(frame: &Frame, a: Spot, b: Spot) -> bool {
+    let count = ((b.x - a.x).hypot(b.y - a.y) * 2.0).clamp(1.0, 2_000.0) as usize;
+    (0..=count).any(|i| {
+        let t = i as f64 / count as f64;
+        let (x, y) = (a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t);
+        x > frame.left && x < frame.right && y > frame.top && y < frame.bottom
+    })
 }
 
 fn text(words: &str, at: Spot, bold: bool) -> Text {

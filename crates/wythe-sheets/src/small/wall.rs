@@ -25,7 +25,7 @@ pub(crate) fn wall_heights(house: &House<'_>, levels: &Levels, board: Option<(Le
         bold(),
     );
     let (floor, grade) = (y(levels.ground), y(levels.grade));
-    canvas.line(spot(wide, floor), spot(wide + 60.0, floor), bold());
+    canvas.line(spot(wide, floor), spot(wide + 15.0, floor), bold());
     canvas.line(spot(-24.0, grade), spot(0.0, grade), bold());
     let height = levels.top - levels.ground;
     // What is said on the right, from the top; each keeps a line's distance from the one before.
@@ -43,8 +43,8 @@ pub(crate) fn wall_heights(house: &House<'_>, levels: &Levels, board: Option<(Le
     for (at, words) in notes {
         let line = (at + 1.3).max(last + 5.0);
         last = line;
-        canvas.line(spot(wide + 8.0, at), spot(wide + 14.0, line - 1.3), thin());
-        canvas.text(spot(wide + 15.5, line), 3.6, &words, Anchor::Start);
+        canvas.line(spot(wide + 16.0, at), spot(wide + 20.0, line - 1.3), thin());
+        canvas.text(spot(wide + 21.5, line), 3.6, &words, Anchor::Start);
     }
     canvas.text(spot(-25.0, grade + 1.3), 3.6, &say!(w, "drawn-grade"), Anchor::End);
     canvas.upright(-10.0, 0.0, floor, &telling.length(height));
