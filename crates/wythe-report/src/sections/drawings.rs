@@ -3,10 +3,9 @@
 use uom::si::f64::Length;
 use wythe_check::lines::Trace;
 use wythe_model::geometry::{levels_at, opening_rects};
-use wythe_model::{AssemblyId, Foundation, Levels, Point, SurfaceKind};
+use wythe_model::{AssemblyId, Foundation, Levels, SurfaceKind};
 use wythe_render::drawing::{
-    self, ControlLine, Drawing, PierOptions, PlanOptions, PlanPiece, PlanStrip, SectionMark, SectionOptions,
-    StripOptions, Theme, to_svg,
+    self, ControlLine, Drawing, PierOptions, PlanOptions, SectionMark, SectionOptions, StripOptions, Theme, to_svg,
 };
 
 use crate::model::{Block, Section, Sheet};
@@ -20,12 +19,12 @@ pub(super) fn section(house: &House<'_>) -> Section {
     let mut out = Section::new("drawings", "Drawings");
     let cuts = cuts(f);
     let marks = cuts.iter().map(|c| SectionMark { wall: c.wall, at: c.at, letter: c.letter.to_string() }).collect();
-    let options = PlanOptions { system, marks, strips: strips(house), pieces: pieces(house), laps: Vec::new() };
+    let options = PlanOptions { marks, ..drawing::plan_options(house.job, 0, system) };
     add(&mut out, &drawing::plan(f, &options));
     for cut in &cuts {
         let of_wall = house.traces.iter().filter(|t| is_of(t, f, cut.wall));
         let lines: Vec<ControlLine> = of_wall.map(control_line).collect();
-        let sheet = drawing::section(f, cut.wall, cut.at, &SectionOptions { system, lines: Vec::new() });
+        let sheet = drawing::section(f, cut.wall, cut.at, &SectionOptions { system, ..SectionOptions::default() });
         captioned(&mut out, &sheet, format!("Section {}", cut.letter));
         if lines.iter().any(|l| !l.steps.is_empty() || !l.breaks.is_empty()) && cut.letter == 'A' {
             let options = StripOptions { system, wall: cut.wall, at: Some(cut.at) };
@@ -103,30 +102,4 @@ fn clear_of_openings(f: &Foundation, wall: usize, length: Length) -> Length {
     let shares = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9];
     let clear = |at: &Length| openings.iter().all(|o| *at < o.rect.from || *at > o.rect.to);
     shares.iter().map(|share| length * *share).find(clear).unwrap_or(length * 0.5)
-}
-
-/// The strips of the liner that stays.
-fn strips(house: &House<'_>) -> Vec<PlanStrip> {
-    let floor = house.job.floors.iter().rev().find(|floor| !floor.product.sacrificial);
-    let strips = floor.into_iter().flat_map(|floor| &floor.layout.strips);
-    strips
-        .map(|strip| PlanStrip {
-            number: strip.number,
-            corners: strip.corners.iter().map(|c| Point { x: c.x, y: c.y }).collect(),
-        })
-        .collect()
-}
-
-/// The pieces of board along the walls, numbered as in the cut list.
-fn pieces(house: &House<'_>) -> Vec<PlanPiece> {
-    let mut out = Vec::new();
-    for board in &house.job.boards {
-        for (_, piece) in board.plan.pieces() {
-            let Some(run) = board.run_of(piece).filter(|run| run.kind == SurfaceKind::Wall) else { continue };
-            let Some(wall) = house.foundation.walls.iter().position(|w| w.name == run.element) else { continue };
-            let from = run.from + piece.at;
-            out.push(PlanPiece { wall, from, to: from + piece.length(), mark: piece.number.to_string() });
-        }
-    }
-    out
 }
