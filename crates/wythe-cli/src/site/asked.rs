@@ -6,6 +6,7 @@ use clap::ValueEnum;
 use jiff::civil::Date;
 use wythe_bill::Job;
 use wythe_bill::progress::Progress;
+use wythe_eval::RuleOutcome;
 use wythe_sheets::{House, Language, Words};
 
 use crate::bill::plans::{Houses, Plans, plans};
@@ -45,6 +46,7 @@ pub(crate) struct Known {
     pub words: Words,
     job: Job,
     progress: Option<Progress>,
+    rules: Vec<RuleOutcome>,
 }
 
 /// Opens the house asked for; says why where there is not exactly one.
@@ -73,14 +75,23 @@ pub(crate) fn known(asked: &Asked) -> io::Result<Option<Known>> {
     let last = mine.iter().flat_map(|l| &l.entries).map(|e| e.date).max();
     let today = plans.opened.project.manifest().today.or(last);
     let progress = mine.first().zip(today).and_then(|(log, today)| Progress::of(&job, 0, log, today));
+    let rules = plans.judged[0].rules.clone();
     let language = match asked.language {
         LanguageAsked::En => Language::English,
         LanguageAsked::Es => Language::Spanish,
     };
-    Ok(Some(Known { plans, houses, words: Words::new(language), job, progress }))
+    Ok(Some(Known { plans, houses, words: Words::new(language), job, progress, rules }))
 }
 
 impl Known {
+    /// Asks the rules anew and keeps what they are decided by.
+    pub(crate) fn gather_evidence(&mut self) {
+        let def = self.plans.judged[0].def;
+        let again = self.plans.opened.project.judged_with_evidence(def.file);
+        let mine = again.into_iter().flat_map(|j| j.foundations).find(|j| j.def == def);
+        self.rules = mine.map_or_else(Vec::new, |j| j.rules);
+    }
+
     /// The house as sheets and answers take it.
     pub(crate) fn house(&self) -> House<'_> {
         let judged = &self.plans.judged[0];
@@ -90,7 +101,7 @@ impl Known {
             system: manifest.display.system,
             job: &self.job,
             findings: &judged.findings,
-            rules: &judged.rules,
+            rules: &self.rules,
             progress: self.progress.as_ref(),
             today: manifest.today,
             visit: None,

@@ -63,7 +63,10 @@ pub(crate) enum SheetFormat {
 }
 
 pub(crate) fn run(args: &SheetOf) -> io::Result<Exit> {
-    let Some(known) = known(&args.asked)? else { return Ok(Exit::Unusable) };
+    let Some(mut known) = known(&args.asked)? else { return Ok(Exit::Unusable) };
+    if args.which == Which::Inspector {
+        known.gather_evidence();
+    }
     let which = match args.which {
         Which::Crew => Sheet::Crew,
         Which::Order => Sheet::Order,

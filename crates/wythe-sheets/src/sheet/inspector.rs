@@ -83,8 +83,9 @@ fn short(house: &House<'_>, items: &[&str]) -> String {
 /// The figures the cases were decided by, each once.
 fn evidence(cases: &[RuleCase]) -> String {
     let mut said: Vec<String> = Vec::new();
-    for (what, value) in cases.iter().flat_map(|c| &c.evidence) {
-        let one = format!("{what} = {value}");
+    for one in cases.iter().flat_map(|c| &c.evidence) {
+        // A plain question that is answered yes says enough by itself.
+        let one = if one.found == "yes" { one.asked.clone() } else { format!("{}: {}", one.asked, one.found) };
         if !said.contains(&one) {
             said.push(one);
         }
