@@ -4,7 +4,7 @@
 //! file: weather comes in as bytes. What the building does not say is assumed, and every assumption is listed with
 //! its source. Faults of the input become findings, and no result is ever not-a-number.
 //!
-//! Start at [`heat::heat`], then [`moisture::moisture`]; [`envelope`] holds what both need of the geometry.
+//! Start at [`heat::heat`], then [`moisture::moisture`]; for plots, [`moisture::states`] and the `parts` of heat; [`envelope`] holds what both need of the geometry.
 //! The results size no structure and replace no local code official or licensed practitioner.
 
 mod assumption;

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use uom::si::f64::{Length, ThermalConductivity};
 use uom::si::{length::inch, thermal_conductivity::watt_per_meter_kelvin};
 use wythe_assess::heat::heat;
-use wythe_assess::moisture::{MoistureOptions, moisture, service_figures};
+use wythe_assess::moisture::{MoistureOptions, ServiceMemo, moisture, service_figures};
 use wythe_assess::weather::{SiteWeather, missing, read, unreadable};
 use wythe_findings::{Code, Finding, FindingName, codes};
 use wythe_model::fixture::{ft_in, rectangle};
@@ -18,7 +18,7 @@ fn house() -> Foundation {
 }
 
 fn climate(reading: ClimateReading) -> ClimateFile {
-    ClimateFile { path: "climate/here.csv".into(), reading, origin: Span::new(FileId(3), 10, 40) }
+    ClimateFile { path: "climate/here.csv".into(), reading, altitude: None, origin: Span::new(FileId(3), 10, 40) }
 }
 
 fn months(rows: &str) -> Result<Arc<SiteWeather>, Box<Finding>> {
@@ -159,7 +159,7 @@ fn no_exposed_perimeter_is_a_finding() {
         let got = heat(&f, Some(&weather()));
         assert!(got.report.is_none());
         gives(&got.findings, codes::NO_EXPOSED_PERIMETER);
-        let got = service_figures(&f, &weather());
+        let got = service_figures(&f, &weather(), &ServiceMemo::default());
         assert!(got.report.is_none());
         gives(&got.findings, codes::NO_EXPOSED_PERIMETER);
     }

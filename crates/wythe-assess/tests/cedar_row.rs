@@ -6,7 +6,8 @@ use std::sync::Arc;
 
 use wythe_assess::heat::{HeatReport, heat};
 use wythe_assess::moisture::{
-    MoistureOptions, MoistureReport, RangePlan, ServiceFigures, StateRole, moisture, ranges, service_figures,
+    MoistureOptions, MoistureReport, RangePlan, ServiceFigures, ServiceMemo, StateRole, moisture, ranges,
+    service_figures,
 };
 use wythe_assess::weather::SiteWeather;
 use wythe_model::Foundation;
@@ -240,7 +241,14 @@ fn ranges_repeat_and_hold_the_figure_they_surround() {
     for name in ["soil conductivity", "open laps", "unsealed share", "permeance of the liner", "leakage"] {
         assert!(names.contains(&name), "{names:?}");
     }
-    let figures: ServiceFigures = service_figures(&f, &weather).report.unwrap();
+    let memo = ServiceMemo::default();
+    let figures: ServiceFigures = service_figures(&f, &weather, &memo).report.unwrap();
+    // Asked again, and for a house of other declarations and the same space, nothing is worked out again.
+    let mut moved = wythe_model::Foundation::clone(&f);
+    moved.origin = wythe_source::Span::default();
+    assert_eq!(service_figures(&moved, &weather, &memo).report, Some(figures));
+    assert_eq!(memo.runs(), 1);
+    assert!(figures.sill_mold >= figures.mold, "the sill is colder than the joists");
     let wood = first.outcomes.iter().find(|o| o.name == "highest wood moisture").unwrap();
     let mid = 100.0 * figures.wood_moisture.value;
     assert!(wood.lowest <= mid && mid <= wood.highest, "{wood:?} {mid}");

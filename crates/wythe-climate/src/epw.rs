@@ -4,20 +4,21 @@
 //! 7 dew point °C, 8 relative humidity %, 9 pressure Pa, 21 wind m/s. Missing marks: 99.9, 99.9,
 //! 999, 999999, 999. The published data dictionary of the format is the reference.
 
-use uom::si::f64::Pressure;
-use uom::si::pressure::pascal;
+use uom::si::f64::Length;
+use uom::si::length::meter;
 
 use crate::hourly::{GapPolicy, HourlyWeather, Record, assemble, number, rows, whole};
 use crate::problem::{ProblemKind, Problems, Result};
+use crate::synthesize::pressure_at;
 
 const HEADER_LINES: usize = 8;
 const FIELDS: usize = 22;
 
-/// Reads an EPW file.
+/// Reads an EPW file. Where it has no pressure at all, that of the altitude holds: the site's, else the station's.
 ///
 /// # Errors
 /// All problems found, each with its line.
-pub fn read_epw(bytes: &[u8], policy: GapPolicy) -> Result<HourlyWeather> {
+pub fn read_epw(bytes: &[u8], altitude: Option<Length>, policy: GapPolicy) -> Result<HourlyWeather> {
     let mut problems = Problems::default();
     let rows = rows(bytes, &mut problems);
     let Some((line, first)) = rows.first() else {
@@ -27,6 +28,9 @@ pub fn read_epw(bytes: &[u8], policy: GapPolicy) -> Result<HourlyWeather> {
         problems.push(Some(*line), ProblemKind::Unreadable("an EPW file begins with LOCATION".into()));
         return Err(problems);
     }
+    // The last field of the first line is the station's altitude in meters.
+    let station = first.get(9).and_then(|field| field.parse().ok()).map(Length::new::<meter>);
+    let standard = pressure_at(altitude.or(station).unwrap_or_default())?;
     let mut records = Vec::with_capacity(8784);
     for (line, row) in rows.iter().skip(HEADER_LINES) {
         if row.len() < FIELDS {
@@ -47,7 +51,7 @@ pub fn read_epw(bytes: &[u8], policy: GapPolicy) -> Result<HourlyWeather> {
                 line: *line,
                 month,
                 day,
-                hour: hour - 1,
+                hour: hour.saturating_sub(1),
                 temperature,
                 humidity,
                 dew_point,
@@ -56,5 +60,5 @@ pub fn read_epw(bytes: &[u8], policy: GapPolicy) -> Result<HourlyWeather> {
             });
         }
     }
-    assemble(&records, problems, policy, Pressure::new::<pascal>(101_325.0))
+    assemble(&records, problems, policy, standard)
 }

@@ -1,4 +1,4 @@
-//! Monthly normals: twelve means, given in place or as a small CSV.
+//! Monthly normals: twelve means, here from a small CSV; [`crate::stated`] has those given in place.
 //!
 //! The CSV has a header. Columns: `month` (1 to 12); `temperature_c` or `temperature_f`;
 //! `relative_humidity_pct`, `dew_point_c` or `dew_point_f`; and, if wanted, `daily_range_c` or
@@ -7,11 +7,12 @@
 
 use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature, Velocity};
 use uom::si::{temperature_interval, velocity};
+use wythe_model::{SpeedUnit, TemperatureUnit};
 use wythe_physics::air::saturation::saturation_over_water;
 use wythe_physics::quantity::{RelativeHumidity, celsius, to_celsius};
 
 use crate::hourly::{number, rows, whole};
-use crate::mapped::{TemperatureUnit, WindUnit};
+use crate::mapped::{in_celsius, in_meters_per_second};
 use crate::problem::{ProblemKind, Problems, Result};
 
 /// Means of one month.
@@ -34,9 +35,9 @@ pub struct MonthlyNormals {
 }
 
 /// Daily range where none is given, K (assumption).
-const DAILY_RANGE: f64 = 10.0;
+pub(crate) const DAILY_RANGE: f64 = 10.0;
 /// Wind where none is given, m/s (assumption).
-const WIND: f64 = 3.0;
+pub(crate) const WIND: f64 = 3.0;
 
 /// The coldest mean of a warmest month where houses stand, °C (assumption).
 const COLDEST_SUMMER: f64 = 3.0;
@@ -79,8 +80,8 @@ impl MonthlyNormals {
         let dew_point = either(find("dew_point_c"), find("dew_point_f"));
         let range = either(find("daily_range_c"), find("daily_range_f"));
         let wind = find("wind_m_s")
-            .map(|c| (c, WindUnit::MetrePerSecond))
-            .or_else(|| find("wind_mph").map(|c| (c, WindUnit::MilePerHour)));
+            .map(|c| (c, SpeedUnit::MeterPerSecond))
+            .or_else(|| find("wind_mph").map(|c| (c, SpeedUnit::MilePerHour)));
         for (found, name) in [
             (month_column.is_some(), "month"),
             (temperature.is_some(), "temperature_c or temperature_f"),
@@ -112,11 +113,11 @@ impl MonthlyNormals {
                 }
                 got
             };
-            let t = read(temperature, "temperature").map(|v| t_unit.to_celsius(v));
+            let t = read(temperature, "temperature").map(|v| in_celsius(t_unit, v));
             let share = match (humidity, dew_point, t) {
                 (Some(column), _, _) => read(column, "relative humidity").map(|v| v / 100.0),
                 (None, Some((column, unit)), Some(t)) => {
-                    read(column, "dew point").map(|v| share_of(unit.to_celsius(v), t))
+                    read(column, "dew point").map(|v| share_of(in_celsius(unit, v), t))
                 }
                 _ => None,
             };
@@ -129,7 +130,7 @@ impl MonthlyNormals {
             };
             let wind = match wind {
                 None => Some(WIND),
-                Some((column, unit)) => read(column, "wind").map(|v| unit.to_metre_per_second(v)),
+                Some((column, unit)) => read(column, "wind").map(|v| in_meters_per_second(unit, v)),
             };
             let (Some(t), Some(share), Some(range), Some(wind)) = (t, share, range, wind) else {
                 continue;
@@ -188,14 +189,21 @@ fn either(celsius: Option<usize>, fahrenheit: Option<usize>) -> Option<(usize, T
 
 /// Relative humidity as a share from dew point and temperature in °C; over one where they
 /// contradict each other.
-fn share_of(dew_point: f64, t: f64) -> f64 {
+pub(crate) fn share_of(dew_point: f64, t: f64) -> f64 {
     match (saturation_over_water(celsius(dew_point)), saturation_over_water(celsius(t))) {
         (Ok(vapor), Ok(full)) => vapor.value / full.value,
         _ => f64::INFINITY,
     }
 }
 
-fn impossible(field: &str, value: f64, unit: &'static str, low: f64, high: f64, hint: &'static str) -> ProblemKind {
+pub(crate) fn impossible(
+    field: &str,
+    value: f64,
+    unit: &'static str,
+    low: f64,
+    high: f64,
+    hint: &'static str,
+) -> ProblemKind {
     ProblemKind::Impossible { field: field.into(), value, unit, low, high, hint }
 }
 

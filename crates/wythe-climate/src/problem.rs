@@ -52,6 +52,20 @@ pub enum ProblemKind {
         /// What may be behind it, with its own punctuation; may be empty.
         hint: &'static str,
     },
+    /// A date and time that is none, or none of a full hour.
+    #[error("is no date and full hour like 2013-02-11 05:00: {text:?}")]
+    NoTime {
+        /// What stands there.
+        text: String,
+    },
+    /// A list of monthly values that has not one for each month.
+    #[error("{field} has {got} values; a year has 12 months")]
+    NotTwelve {
+        /// Name of the list.
+        field: &'static str,
+        /// How many values it has.
+        got: usize,
+    },
     /// A date that is not in the calendar.
     #[error("is no hour of the year: month {month}, day {day}, hour {hour}")]
     BadDate {

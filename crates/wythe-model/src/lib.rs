@@ -19,6 +19,7 @@ mod phase;
 mod product;
 pub mod quantity;
 mod site;
+mod weather_columns;
 
 pub use assembly::*;
 pub use element::*;
@@ -27,5 +28,6 @@ pub use level::*;
 pub use phase::*;
 pub use product::*;
 pub use site::*;
+pub use weather_columns::*;
 
 pub use uom::si::f64::{Angle, Area, Length, Ratio, Volume, VolumeRate};

@@ -121,3 +121,114 @@ fn a_changed_weather_file_is_read_again() {
     project.check_affected();
     assert!(told(&project).iter().all(|(name, _)| *name != "weather_faulty"), "{:?}", told(&project));
 }
+
+// What a rule asks of a year of hours is worked out once: not again after an edit that moves the house within its file,
+// and again after one that changes its space or its weather.
+#[test]
+fn an_unchanged_house_is_not_worked_out_again() {
+    let mut project = project(CLIMATE, RULE, Some(&months(0.0)));
+    assert_eq!(project.moisture_runs(), 1);
+    let text = house(CLIMATE, RULE);
+    project.set_text(path("houses/small.wythe"), format!("// A note over all.\n\n{text}"));
+    project.check_affected();
+    assert_eq!(project.moisture_runs(), 1);
+    project.set_text(path("houses/small.wythe"), text.replace("15 cfm", "18 cfm"));
+    project.check_affected();
+    assert_eq!(project.moisture_runs(), 2);
+    project.set_text(path("weather/here.csv"), months(1.0));
+    project.check_affected();
+    assert_eq!(project.moisture_runs(), 3);
+    assert_eq!(told(&project), [], "{:?}", project.findings());
+}
+
+const MAPPED: &str = "; altitude: 2400'; climate: hourly(\"../weather/here.csv\", WeatherColumns(time: \"valid\", \
+                      temperature: \"tmpf\", temperature_unit: fahrenheit, dew_point: \"dwpf\", \
+                      dew_point_unit: fahrenheit, wind: \"sknt\", wind_unit: knot))";
+
+/// A year of hours as some station might write it, each line through an edit.
+fn hours(edit: impl Fn(usize, String) -> Option<String>) -> String {
+    let days = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+    let mut out = String::from("valid,tmpf,dwpf,sknt\n");
+    let mut n = 0;
+    for (month, days) in (1..).zip(days) {
+        for (day, hour) in (1..=days).flat_map(|day| (0..24).map(move |hour| (day, hour))) {
+            let t = 54.0 - 17.0 * (std::f64::consts::TAU * f64::from(n) / 8760.0).cos();
+            let line = format!("2013-{month:02}-{day:02} {hour:02}:00,{t:.1},{:.1},6\n", t - 9.0);
+            n += 1;
+            out.extend(edit(n as usize + 1, line));
+        }
+    }
+    out
+}
+
+// An hourly CSV of no known format is read by the columns that the site names, and each fault of it is told with the
+// line: a value that cannot be, hours that lack, a column that is not there.
+#[test]
+fn an_hourly_file_is_read_by_the_columns_named() {
+    assert_eq!(told(&project(MAPPED, RULE, Some(&hours(|_, line| Some(line))))), []);
+    let faults = |csv: &str| {
+        let project = project(MAPPED, RULE, Some(csv));
+        let found = project.findings().into_iter().find(|f| f.name.as_str() == "weather_faulty").expect("a fault");
+        format!("{} {}", found.title, found.cause.unwrap_or_default())
+    };
+    let hot = faults(&hours(|n, line| Some(if n == 700 { line.replace(":00,", ":00,2") } else { line })));
+    assert!(hot.contains("weather/here.csv:700:") && hot.contains("temperature is"), "{hot}");
+    let gap = faults(&hours(|n, line| (!(800..820).contains(&n)).then_some(line)));
+    assert!(gap.contains("weather/here.csv:799:") && gap.contains("20 hours are missing"), "{gap}");
+    let stamp = faults(&hours(|n, line| Some(if n == 9 { line.replace(":00,", ":20,") } else { line })));
+    assert!(stamp.contains("weather/here.csv:9:") && stamp.contains("full hour"), "{stamp}");
+    let column = faults(&hours(|_, line| Some(line)).replace("tmpf", "temp"));
+    assert!(column.contains("weather/here.csv:1: has no column tmpf"), "{column}");
+    let celsius = faults(&hours(|_, line| Some(line)).lines().fold(String::new(), |out, line| {
+        let cold = line.split(',').map(|f| f.parse::<f64>().map_or(f.to_owned(), |v| format!("{:.1}", v / 9.0 - 6.0)));
+        out + &cold.collect::<Vec<_>>().join(",") + "\n"
+    }));
+    assert!(celsius.contains("°C read as °F") || celsius.contains("outside"), "{celsius}");
+}
+
+#[test]
+fn a_mapping_says_enough_or_is_told() {
+    let names = |climate: &str| {
+        let project = project(climate, RULE, Some(&hours(|_, line| Some(line))));
+        project.findings().into_iter().map(|f| (f.name.as_str(), f.title)).collect::<Vec<_>>()
+    };
+    let dry = names(&MAPPED.replace("dew_point: \"dwpf\", ", ""));
+    assert!(dry.iter().any(|(n, t)| *n == "missing_argument" && t.contains("`dew_point`")), "{dry:?}");
+    let timeless = names(&MAPPED.replace("time: \"valid\"", "month: \"valid\""));
+    assert!(timeless.iter().any(|(n, t)| *n == "missing_argument" && t.contains("`time`")), "{timeless:?}");
+    let first = names(&MAPPED.replace("time: \"valid\"", "time: \"valid\", first_hour: 2"));
+    assert!(first.iter().any(|(n, _)| *n == "impossible_value"), "{first:?}");
+    let unit = names(&MAPPED.replace("wind_unit: knot", "wind_unit: furlong"));
+    assert!(unit.iter().any(|(n, _)| *n == "unknown_name" || *n == "unknown_member"), "{unit:?}");
+}
+
+// Months may stand in the site itself. They give what a file with the same figures gives, and their faults are told there.
+#[test]
+fn months_may_be_stated_in_place() {
+    let list = |f: &dyn Fn(f64) -> String| (1..=12).map(|m| f(f64::from(m))).collect::<Vec<_>>().join(", ");
+    let t = |m: f64| 12.0 - 9.0 * (std::f64::consts::TAU * (m - 1.0) / 12.0).cos();
+    let temperatures = list(&|m| format!("{:.1} °C", t(m)));
+    let humidities = list(&|_| "75 %".to_owned());
+    let site = |t: &str, h: &str| format!("; climate: normals(temperature: [{t}], relative_humidity: [{h}])");
+    let strict = RULE.replace("mold_index < 1", "peak_humidity < 20 %");
+    let stated = told(&project(&site(&temperatures, &humidities), &strict, None));
+    assert_eq!(stated, told(&project(CLIMATE, &strict, Some(&months(0.0)))));
+    let short = told(&project(&site("9 °C", &humidities), RULE, None));
+    assert!(short.iter().any(|(n, t)| *n == "weather_faulty" && t.contains("temperature has 1 values")), "{short:?}");
+    let damp = told(&project(&site(&temperatures, &humidities.replacen("75", "130", 1)), RULE, None));
+    assert!(damp.iter().any(|(n, t)| *n == "weather_faulty" && t.contains("relative humidity is 130")), "{damp:?}");
+}
+
+// The mold index of the sill plate is a value like others.
+#[test]
+fn a_rule_may_ask_for_the_sill_plate() {
+    let rule = |limit: &str| {
+        format!(
+            "rule dry {{\n title: \"the sill stays clean\"\n require mold_index(sill_plate) {limit}\n \
+             otherwise \"the sill reaches {{mold_index(sill_plate)}}\"\n}}"
+        )
+    };
+    assert_eq!(told(&project(CLIMATE, &rule("< 1"), Some(&months(0.0)))), []);
+    let wet = told(&project(CLIMATE, &rule("> 5"), Some(&months(0.0))));
+    assert!(wet.len() == 1 && wet[0].1.contains("the sill reaches 0"), "{wet:?}");
+}

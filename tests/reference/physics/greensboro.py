@@ -40,3 +40,13 @@ with open(here / "greensboro_months.csv", "w", newline="") as out:
         w.writerow([month] + [f"{v:.2f}" for v in (
             part["Dry-bulb (C)"].mean(), part["RHum (%)"].mean(), ranges[month], part["Wspd (m/s)"].mean(),
             part["Dew-point (C)"].mean(), spread.loc[month, "Dry-bulb (C)"], spread.loc[month, "Dew-point (C)"])])
+
+# The whole year, cut down to what the project reads, as a plain CSV for the reader of mapped columns.
+with open(here / "greensboro_year.csv", "w", newline="") as out:
+    out.write("# Typical year (TMY3) of Greensboro, NC, station 723170 at 273 m, cut down to five columns: a work of the\n")
+    out.write("# US Department of Energy's laboratory NREL, free to use; taken from the package pvlib (BSD-3-Clause).\n")
+    out.write("month,day,hour,dry_bulb_c,rh_pct,pressure_hpa,wind_m_s\n")
+    for month, day, hour, t, rh, p, wind in zip(table["month"], table["day"].str[3:].astype(int),
+                                                 table[keep[1]].str[:2].astype(int), table[keep[2]], table[keep[4]],
+                                                 table[keep[5]], table[keep[6]]):
+        out.write(f"{month},{day},{hour},{t:g},{rh:g},{p:g},{wind:g}\n")

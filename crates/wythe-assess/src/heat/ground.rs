@@ -10,8 +10,8 @@ use wythe_physics::heat::ground::crawl::{CrawlState, GroundForm, GroundFormChoic
 use wythe_physics::heat::ground::slab::SlabOnGround;
 use wythe_physics::heat::ground::suspended::{SuspendedFloor, WindShielding, crawl_ground};
 use wythe_physics::heat::ground::{FloorPlan, FloorResistances, Soil};
-use wythe_physics::quantity::insulance_us;
 
+use super::parallel::insulated_floor;
 use super::report::WallHeat;
 use super::wall::{above_grade_transmittance, below_grade_resistance, resistance};
 use crate::Assumptions;
@@ -74,16 +74,6 @@ pub(crate) fn soil(f: &Foundation, assumed: &mut Assumptions) -> (Interval<Therm
         "ISO 13370:2017 table 7, clay or silt (from memory); the range is assumed",
     );
     (Interval { low: lambda(0.8), mid: lambda(1.5), high: lambda(2.0) }, false)
-}
-
-/// The resistance of the floor over a space that is insulated there, films left out: R-19 between joists and a deck.
-pub(crate) fn insulated_floor(assumed: &mut Assumptions) -> ThermalResistance {
-    assumed.note(
-        "floor over a vented space",
-        "R-19 between joists with a deck, R-20.6 together",
-        "International Energy Conservation Code table R402.1.2, floor, zones 3 and 4 (from memory)",
-    );
-    insulance_us(20.6)
 }
 
 /// Net free area of the vents as drawn.

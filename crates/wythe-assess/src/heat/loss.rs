@@ -8,6 +8,7 @@ use wythe_physics::heat::ground::crawl::CrawlState;
 use wythe_physics::heat::series::series;
 use wythe_physics::quantity::insulance_us;
 
+use super::parallel::rim_insulation;
 use super::report::WallHeat;
 use super::wall::{above_grade_transmittance, resistance};
 use super::{Form, GroundHeat};
@@ -34,9 +35,9 @@ pub struct LossPart {
 /// Height of the rim over the sill, m: the depth of a 2x10, 9-1/4 in, and its plate.
 pub(crate) const RIM_HEIGHT: f64 = 0.235 + 0.038;
 /// Resistance of a rim board of 1-1/2 in softwood at an inch.
-const RIM_BOARD: f64 = 1.88;
+pub(super) const RIM_BOARD: f64 = 1.88;
 /// Cavity insulation of a rim that the plans call insulated.
-const RIM_INSULATION: f64 = 13.0;
+pub(super) const RIM_INSULATION: f64 = 13.0;
 
 /// The rim over the sill: its board and the insulation on it, films left out.
 pub(crate) fn rim(f: &Foundation, assumed: &mut Assumptions) -> (ThermalResistance, ThermalResistance) {
@@ -46,13 +47,8 @@ pub(crate) fn rim(f: &Foundation, assumed: &mut Assumptions) -> (ThermalResistan
         "1-1/2 in softwood, R-1.88",
         "ASHRAE Handbook of Fundamentals, building materials table, softwood (from memory)",
     );
-    let insulation = if f.sill.rim_insulated {
-        assumed.note("insulation of a rim that is called insulated", "R-13", ASSUMED);
-        RIM_INSULATION
-    } else {
-        0.0
-    };
-    (insulance_us(RIM_BOARD), insulance_us(insulation))
+    let insulation = if f.sill.rim_insulated { rim_insulation(assumed) } else { ThermalResistance::default() };
+    (insulance_us(RIM_BOARD), insulation)
 }
 
 /// The insulated door or plug set in an opening.

@@ -5,18 +5,21 @@
 
 mod ground;
 mod loss;
+mod parallel;
 mod report;
 mod section;
 mod spots;
 mod wall;
 
 pub use ground::{Form, GroundHeat};
-pub(crate) use ground::{ground_insulation, insulated_floor, soil, vent_area};
+pub(crate) use ground::{ground_insulation, soil, vent_area};
 pub use loss::LossPart;
 pub(crate) use loss::{RIM_HEIGHT, plug, rim};
+pub use parallel::ParallelPart;
+pub(crate) use parallel::insulated_floor;
 pub use report::{BandHeat, BareBand, FastenerBridge, HeatReport, HeatSeason, LayerFigure, Spot, WallHeat};
 pub use section::SectionCheck;
-pub(crate) use spots::monthly_air;
+pub(crate) use spots::{SILL, monthly_air, sill_factor};
 pub(crate) use wall::{resistance as resistance_of, walls};
 
 use wythe_findings::Finding;
@@ -76,6 +79,7 @@ fn work_out(
         walls,
         ground,
         parts,
+        parallel: parallel::parts(f.sill.rim_insulated),
         section,
         spots,
         season,

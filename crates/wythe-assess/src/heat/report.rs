@@ -7,7 +7,7 @@ use wythe_model::{Interval, Permeance, ThermalResistance};
 use wythe_physics::heat::surface::SpotInMonth;
 use wythe_source::{Span, Symbol};
 
-use super::{GroundHeat, LossPart, SectionCheck};
+use super::{GroundHeat, LossPart, ParallelPart, SectionCheck};
 use crate::Assumptions;
 use crate::envelope::Envelope;
 
@@ -155,6 +155,8 @@ pub struct HeatReport {
     pub ground: GroundHeat,
     /// The loss of the whole space by part.
     pub parts: Vec<LossPart>,
+    /// The parts where framing lies beside insulation, by both limits of the combined method.
+    pub parallel: Vec<ParallelPart>,
     /// The longest wall in its ground as a section in two dimensions, where the space is heated.
     pub section: Option<SectionCheck>,
     /// Cold spots, where there is weather.

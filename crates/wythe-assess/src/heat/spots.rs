@@ -1,7 +1,7 @@
 //! The cold spots in the coldest month, and a heating season.
 
 use uom::si::energy::joule;
-use uom::si::f64::{Energy, HeatTransfer, ThermodynamicTemperature};
+use uom::si::f64::{Energy, HeatTransfer, Ratio, ThermodynamicTemperature};
 use wythe_model::{Foundation, OpeningKind, ThermalResistance};
 use wythe_physics::PhysicsError;
 use wythe_physics::heat::film::{inside_film_us, outside_film_us, sheltered_film};
@@ -62,9 +62,8 @@ pub(super) fn spots(
             }
         }
     }
-    // The plate on the wall: softwood as deep as a 2x6, at an inch.
-    assumed.note("sill plate at a cold spot", "2x6 softwood on the flat, R-6.9 from edge to edge", ASSUMED);
-    add("sill plate".into(), through(insulance_us(6.9))?)?;
+    assumed.note("sill plate at a cold spot", SILL, ASSUMED);
+    add("sill plate".into(), through(sill_plate())?)?;
     for (index, door) in f.openings.iter().enumerate().filter(|(_, o)| o.kind == OpeningKind::Access && !o.existing) {
         if let Some(r) = loss::plug(f, index).and_then(resistance) {
             add(format!("access door {}", door.name), through(r.mid)?)?;
@@ -75,6 +74,22 @@ pub(super) fn spots(
         add("pier at its foot".into(), ground.chosen.floor.mid)?;
     }
     Ok(out)
+}
+
+/// How the sill plate stands between the space and the outside.
+pub(crate) const SILL: &str = "2x6 softwood on the flat, R-6.9 from edge to edge";
+
+/// The plate on the wall: softwood as deep as a 2x6, at an inch.
+fn sill_plate() -> ThermalResistance {
+    insulance_us(6.9)
+}
+
+/// The temperature factor of the sill plate with a sheltered film.
+///
+/// # Errors
+/// None for the figures above; those of the series of layers in general.
+pub(crate) fn sill_factor() -> Result<Ratio, PhysicsError> {
+    temperature_factor(through(sill_plate())?, sheltered_film())
 }
 
 /// The transmittance with the sheltered film in the place of the inside one.

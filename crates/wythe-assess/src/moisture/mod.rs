@@ -1,9 +1,12 @@
 //! Moisture of a foundation, hour by hour over a year of weather: the states of the space side by side, what it
 //! takes to keep it dry, when it may be closed, and condensation inside the walls.
 //!
-//! Start at [`moisture`]. Rules ask only for [`service_figures`], which costs one state.
+//! Start at [`moisture`]. Rules ask only for [`service_figures`], which costs one state; plots for [`states`], whose
+//! [`StateYear`]s hold the hours (`year.hours`: temperature of the air, its humidity, moisture of the framing, mold index)
+//! and their months (`year.months`). The loss of heat by part stands in `HeatReport::parts`.
 
 mod close_in;
+mod memo;
 mod range;
 mod report;
 mod scenarios;
@@ -12,10 +15,13 @@ mod sizing;
 mod space;
 
 pub use close_in::{CloseInDate, Start};
+pub use memo::ServiceMemo;
 pub use range::{RangeInput, RangePlan, RangeReport, ranges};
 pub use report::{MoistureOptions, MoistureReport, ServiceFigures, StateRole, StateYear};
 pub use section::SectionMoisture;
 pub use sizing::{CodeLeast, ComputedLoad, Sizing};
+
+use std::sync::Arc;
 
 use wythe_findings::Finding;
 use wythe_model::{Foundation, SpaceKind};
@@ -49,12 +55,20 @@ pub fn moisture(f: &Foundation, weather: &SiteWeather, options: &MoistureOptions
     })
 }
 
-/// The figures of the space in service that rules ask for.
-pub fn service_figures(f: &Foundation, weather: &SiteWeather) -> Assessed<ServiceFigures> {
+/// The states alone, hour by hour and month by month, without sizes, sections and the date of closing: what a plot needs.
+pub fn states(f: &Foundation, weather: &SiteWeather, options: &MoistureOptions) -> Assessed<Vec<StateYear>> {
+    assessed(f, |findings| {
+        let Some(mut case) = prepare(f, findings)? else { return Ok(None) };
+        run(f, weather, options, &mut case).map(Some)
+    })
+}
+
+/// The figures of the space in service that rules ask for; a space that has been worked out in the same weather and is
+/// as it was is taken from the memo.
+pub fn service_figures(f: &Foundation, weather: &Arc<SiteWeather>, memo: &ServiceMemo) -> Assessed<ServiceFigures> {
     assessed(f, |findings| {
         let Some(case) = prepare(f, findings)? else { return Ok(None) };
-        let year = simulate(&case.space, &case.service, &weather.year)?;
-        Ok(Some(ServiceFigures::of(&year)))
+        memo.figures(case.space, case.service, weather).map(Some)
     })
 }
 
@@ -112,21 +126,10 @@ fn work_out(
     options: &MoistureOptions,
     mut case: Case,
 ) -> Result<MoistureReport, PhysicsError> {
+    case.assumed.note("sill plate, where it is coldest", crate::heat::SILL, crate::assumption::ASSUMED);
+    weather_notes(weather, &mut case.assumed);
+    let states = run(f, weather, options, &mut case)?;
     let Case { envelope, walls, space, service, assumed } = &mut case;
-    weather_notes(weather, assumed);
-    let start = options.start.unwrap_or(Start { month: 3, day: 1 });
-    let construction = scenarios::construction(f, envelope, space, start.hour(&weather.year), assumed)?;
-    let mut runs: Vec<(StateRole, &CrawlSpace, &Scenario)> =
-        vec![(StateRole::Construction, space, &construction), (StateRole::Service, space, service)];
-    let counterpart;
-    if f.space == SpaceKind::Closed {
-        counterpart = (space::vented_counterpart(space, assumed)?, scenarios::vented(f, envelope, assumed)?);
-        runs.push((StateRole::Compared, &counterpart.0, &counterpart.1));
-    }
-    let states = runs
-        .into_iter()
-        .map(|(role, space, scenario)| Ok(StateYear { role, year: simulate(space, scenario, &weather.year)? }))
-        .collect::<Result<Vec<_>, PhysicsError>>()?;
     let Some(in_service) = states.iter().find(|s| s.role == StateRole::Service) else {
         return Err(PhysicsError::Empty { what: "list of states".into() });
     };
@@ -141,7 +144,7 @@ fn work_out(
         foundation: f.name,
         weather: weather.path.clone(),
         origin: weather.year.origin(),
-        start,
+        start: options.start.unwrap_or(FIRST_OF_MARCH),
         envelope: envelope.clone(),
         states,
         sections,
@@ -152,14 +155,45 @@ fn work_out(
     })
 }
 
+/// The day on which the framing goes up where nobody has named one.
+const FIRST_OF_MARCH: Start = Start { month: 3, day: 1 };
+
+/// Runs the states, construction first.
+fn run(
+    f: &Foundation,
+    weather: &SiteWeather,
+    options: &MoistureOptions,
+    case: &mut Case,
+) -> Result<Vec<StateYear>, PhysicsError> {
+    let Case { envelope, space, service, assumed, .. } = case;
+    let start = options.start.unwrap_or(FIRST_OF_MARCH);
+    let construction = scenarios::construction(f, envelope, space, start.hour(&weather.year), assumed)?;
+    let mut runs: Vec<(StateRole, &CrawlSpace, &Scenario)> =
+        vec![(StateRole::Construction, space, &construction), (StateRole::Service, space, service)];
+    let counterpart;
+    if f.space == SpaceKind::Closed {
+        counterpart = (space::vented_counterpart(space, assumed)?, scenarios::vented(f, envelope, assumed)?);
+        runs.push((StateRole::Compared, &counterpart.0, &counterpart.1));
+    }
+    runs.into_iter()
+        .map(|(role, space, scenario)| Ok(StateYear { role, year: simulate(space, scenario, &weather.year)? }))
+        .collect()
+}
+
 fn weather_notes(weather: &SiteWeather, assumed: &mut Assumptions) {
     if weather.year.origin() == WeatherOrigin::SynthesizedFromMonths {
         assumed.note(
             "hours of the weather",
             "made from monthly means with a daily swing: spells of muggy or cold days are missing, so extremes are \
-             understated; 10 K of swing and 3 m/s of wind where the file gives none; air pressure of sea level",
+             understated; 10 K of swing and 3 m/s of wind where they are not given",
             crate::assumption::ASSUMED,
         );
+        let pressure = weather.year.hours().first().map_or(0.0, |h| h.pressure.value / 100.0);
+        let at = match weather.altitude {
+            Some(altitude) => format!("{pressure:.0} hPa at {:.0} m above the sea", altitude.value),
+            None => format!("{pressure:.0} hPa of sea level: the site states no altitude"),
+        };
+        assumed.note("pressure of the air", at, "ASHRAE Handbook of Fundamentals, standard atmosphere");
     }
     if weather.filled > 0 {
         assumed.note(

@@ -4,10 +4,12 @@ use std::sync::Arc;
 
 use uom::si::f64::{Ratio, Time};
 use uom::si::time::hour;
+use wythe_physics::mold::class::{Decline, Sensitivity};
 use wythe_physics::mold::growth::MoldIndex;
 use wythe_physics::quantity::RelativeHumidity;
 use wythe_physics::weather::WeatherOrigin;
 use wythe_physics::zone::result::ZoneYear;
+use wythe_physics::zone::spot::highest_mold_at;
 use wythe_source::Symbol;
 
 use super::{CloseInDate, SectionMoisture, Sizing, Start};
@@ -55,6 +57,8 @@ pub struct StateYear {
 pub struct ServiceFigures {
     /// Highest mold index of the framing.
     pub mold: MoldIndex,
+    /// Highest mold index of the sill plate, whose outer edge lies in outside air.
+    pub sill_mold: MoldIndex,
     /// Highest relative humidity of the air, as the mean of a day.
     pub peak_humidity: RelativeHumidity,
     /// Time in which water condensed somewhere.
@@ -68,11 +72,17 @@ impl ServiceFigures {
     pub fn of(year: &ZoneYear) -> ServiceFigures {
         ServiceFigures {
             mold: year.highest_mold(),
+            sill_mold: sill_mold(year),
             peak_humidity: most_humid_day(year),
             condensation: Time::new::<hour>(f64::from(year.condensing_hours())),
             wood_moisture: year.highest_wood_moisture(),
         }
     }
+}
+
+fn sill_mold(year: &ZoneYear) -> MoldIndex {
+    let at = |factor| highest_mold_at(&year.hours, factor, Sensitivity::Sensitive, Decline::Wood);
+    crate::heat::sill_factor().map_or_else(|_| year.highest_mold(), at)
 }
 
 /// The highest mean relative humidity of a day.

@@ -105,3 +105,80 @@ fn weather_at_fault_is_told_with_its_line() {
     let run = plans.run(&["heat", "small"]);
     assert!(run.code == 0 && !run.out.contains("bare band of south"), "{}", run.out);
 }
+
+fn follows(schema: &str, document: &serde_json::Value) {
+    let schema: serde_json::Value = serde_json::from_str(schema).unwrap();
+    let validator = jsonschema::validator_for(&schema).unwrap();
+    let faults: Vec<_> = validator.iter_errors(document).map(|e| format!("{}: {e}", e.instance_path)).collect();
+    assert_eq!(faults, [""; 0]);
+    // Strict enough to refuse a figure that is none, and a field it does not know.
+    let table = document["parts"].as_array().map_or("months", |_| "parts");
+    let mut wrong = document.clone();
+    let row = wrong[table][0].as_object_mut().unwrap();
+    row.values_mut().filter(|v| v.is_object()).for_each(|v| v["si"] = serde_json::Value::Null);
+    assert!(!validator.is_valid(&wrong));
+    let mut wrong = document.clone();
+    wrong[table][0]["more"] = 1.into();
+    assert!(!validator.is_valid(&wrong));
+}
+
+#[test]
+fn json_of_heat_and_moisture_follows_its_schema() {
+    let plans = plans();
+    let heat = json(&plans.run(&["heat", "small", "--format", "json"]).out);
+    follows(include_str!("../../../../spec/schema/heat.schema.json"), &heat);
+    let asked = ["moisture", "small", "--hours", "--range", "--samples", "3", "--format", "json"];
+    let moisture = json(&plans.run(&asked).out);
+    follows(include_str!("../../../../spec/schema/moisture.schema.json"), &moisture);
+    assert!(moisture["states"][1]["sill_mold"].as_f64().unwrap() < 1.0);
+    // Without the hours, on a vented house, and where a house has no weather, the form is the same.
+    plans.write(
+        "small.wythe",
+        HOUSE.replace("foundation small on lot {", "foundation small on lot {\n    space: vented"),
+    );
+    let vented = json(&plans.run(&["moisture", "small", "--format", "json"]).out);
+    follows(include_str!("../../../../spec/schema/moisture.schema.json"), &vented);
+    plans.write("small.wythe", HOUSE.replace("; climate: monthly(\"here.csv\")", ""));
+    let heat = json(&plans.run(&["heat", "small", "--format", "json"]).out);
+    follows(include_str!("../../../../spec/schema/heat.schema.json"), &heat);
+}
+
+// The CSV of months and hours is for plots: figures bare, the unit in the header.
+#[test]
+fn csv_for_plots_has_bare_figures() {
+    let plans = plans();
+    let run = plans.run(&["moisture", "small", "--format", "csv"]);
+    let mut lines = run.out.lines();
+    let head: Vec<&str> = lines.next().unwrap().split(',').collect();
+    assert!(head.contains(&"air (degF)") && head.contains(&"humidity (%)") && head.contains(&"mold"), "{head:?}");
+    let air = head.iter().position(|h| *h == "air (degF)").unwrap();
+    for line in lines {
+        let figure: f64 = line.split(',').nth(air).unwrap().parse().unwrap();
+        assert!((-20.0..120.0).contains(&figure), "{line}");
+    }
+}
+
+// What stands first says how wet it gets, that the balances close, and when it may be closed.
+#[test]
+fn moisture_begins_with_what_matters() {
+    let plans = plans();
+    let run = plans.run(&["moisture", "small", "--start", "2026-05-01"]);
+    let first: String = run.out.lines().take(14).collect::<Vec<_>>().join(" ");
+    for part in ["framing reaches", "balances of heat and water close", "safe to close, framing up May 1"] {
+        assert!(first.contains(part), "no `{part}` in\n{}", run.out);
+    }
+}
+
+// Altitude thins the air, and the pressure it gives is told among what was assumed.
+#[test]
+fn pressure_follows_from_the_altitude() {
+    let plans = plans();
+    assert!(plans.run(&["moisture", "small"]).out.contains("1013 hPa of sea level: the site states no altitude"));
+    plans.write("small.wythe", HOUSE.replace("; climate:", "; altitude: 5280'; climate:"));
+    let run = plans.run(&["moisture", "small"]);
+    // The standard atmosphere at 1609 m: 101325 · (1 − 2.25577e−5 · 1609.344)^5.2559 = 83 428 Pa.
+    assert!(run.out.contains("834 hPa at 1609 m above the sea"), "{}", run.out);
+    plans.write("small.wythe", HOUSE.replace("; climate:", "; altitude: 90000'; climate:"));
+    let run = plans.run(&["moisture", "small"]);
+    assert!(run.code == 1 && run.out.contains("W0702"), "{}", run.out);
+}

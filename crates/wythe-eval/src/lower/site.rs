@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use wythe_model::{Hazard, Site};
+use wythe_model::{ClimateFile, Hazard, Site};
 use wythe_syntax::ast::{Block, Ident, Item};
 
 use crate::lower::fields;
@@ -16,8 +16,9 @@ pub fn site<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, name: Ident, bloc
         _ => None,
     });
     let soil = fields::read(ev, frame, soil_block, "Soil");
+    let altitude = f.typed("altitude");
     let climate = match f.get("climate") {
-        Value::Weather(file) => Some((**file).clone()),
+        Value::Weather(file) => Some(ClimateFile { altitude, ..(**file).clone() }),
         _ => None,
     };
     Value::Site(Arc::new(Site {
@@ -31,6 +32,7 @@ pub fn site<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, name: Ident, bloc
         flood_hazard: f.truth("flood_hazard"),
         radon: f.truth("radon"),
         old_materials: f.truth("old_materials"),
+        altitude,
         climate,
     }))
 }

@@ -8,13 +8,11 @@ use wythe_check::lines::{self, Status};
 use wythe_findings::codes;
 use wythe_model::geometry::Basis;
 use wythe_model::quantity::{Films, wall_average, wall_bands};
-use wythe_model::{
-    Class, ClimateFile, ClimateReading, Control, Foundation, OpeningKind, Permeance, ThermalResistance, Work,
-};
+use wythe_model::{Class, ClimateReading, Control, Foundation, OpeningKind, Permeance, ThermalResistance, Work};
 use wythe_source::{Span, Symbol};
 use wythe_units::{Dim, Quantity, Scalar, parse_r_value, unit_named};
 
-use super::{quantity, surface};
+use super::{damp, quantity, surface, weather};
 use crate::lower;
 use crate::{Element, Evaluator, Value};
 
@@ -26,8 +24,10 @@ const OUTSIDE_FILM: &str = "R-0.17";
 /// Works out a function without a body, by its name.
 pub(crate) fn function(ev: &mut Evaluator<'_>, name: &str, args: &[Value], span: Span) -> Value {
     match (name, args) {
-        ("monthly", [Value::Text(path)]) => weather(path, ClimateReading::Monthly, span),
-        ("hourly", [Value::Text(path)]) => weather(path, ClimateReading::Hourly, span),
+        ("monthly", [Value::Text(path)]) => weather::named(path, ClimateReading::Monthly, span),
+        ("hourly", [Value::Text(path), Value::None]) => weather::named(path, ClimateReading::Hourly, span),
+        ("hourly", [Value::Text(path), Value::Record(columns)]) => weather::mapped(ev, path, columns, span),
+        ("normals", lists) => weather::stated(lists, span),
         ("table", [Value::Text(path)]) => Value::Table(path.clone()),
         ("clear_above", [Value::Element(Element::Surface(of, face)), Value::Class(class)]) => {
             clear_above(of, *face, *class).map_or(Value::Broken, quantity)
@@ -54,6 +54,7 @@ pub(crate) fn function(ev: &mut Evaluator<'_>, name: &str, args: &[Value], span:
             permeance(of, *face).map_or(Value::Broken, quantity)
         }
         ("retarder", [Value::Element(Element::Surface(of, face))]) => retarder(ev, of, *face),
+        ("mold_index", [Value::Element(Element::Sill(f))]) => damp::sill_mold(ev, f),
         ("state", [Value::Element(Element::Opening(f, opening)), phase]) => {
             let name = match phase {
                 Value::Phase(phase) => phase.name,
@@ -77,10 +78,6 @@ pub(crate) fn function(ev: &mut Evaluator<'_>, name: &str, args: &[Value], span:
             Value::Broken
         }
     }
-}
-
-fn weather(path: &Arc<str>, reading: ClimateReading, origin: Span) -> Value {
-    Value::Weather(Arc::new(ClimateFile { path: path.clone(), reading, origin }))
 }
 
 fn is(work: &Work, class: Class) -> bool {

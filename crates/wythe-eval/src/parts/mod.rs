@@ -5,6 +5,7 @@ mod functions;
 mod outline;
 mod site;
 mod surface;
+mod weather;
 
 pub use functions::films;
 pub(crate) use functions::function;

@@ -26,6 +26,7 @@ pub(crate) fn site_member(ev: &Evaluator<'_>, site: &Arc<Site>, field: u32) -> V
         ),
         "soil" => Value::Element(Element::Soil(site.clone())),
         "frost_depth" => site.frost_depth.map_or(Value::None, quantity),
+        "altitude" => site.altitude.map_or(Value::None, quantity),
         "flood_hazard" => Value::Bool(site.flood_hazard),
         "radon" => Value::Bool(site.radon),
         "old_materials" => Value::Bool(site.old_materials),

@@ -19,6 +19,7 @@ pub mod result;
 pub mod scenario;
 pub mod simulate;
 pub mod space;
+pub mod spot;
 
 mod curve;
 #[cfg(test)]

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 use rustc_hash::FxHashSet;
-use wythe_eval::{Judgement, Setting, Shared};
+use wythe_eval::{Judgement, Setting, Shared, WeatherSource};
 use wythe_findings::{Finding, codes};
 use wythe_sema::{DefId, Res};
 use wythe_source::{FileId, Span};
@@ -86,6 +86,7 @@ impl Project {
             return None;
         }
         let waivers: Vec<DefId> = self.waivers.iter().map(|(waiver, _)| *waiver).collect();
+        let read = |named: &wythe_model::ClimateFile| self.weather(named);
         let setting = Setting {
             packs: &|file| self.codes_for(file),
             waivers: &waivers,
@@ -93,7 +94,7 @@ impl Project {
             asks: &self.manifest.asks,
             evidence,
             shared: shared.clone(),
-            weather: &|named| self.weather(named),
+            weather: WeatherSource { read: &read, memo: &self.moisture },
         };
         let judged = guarded(file, || wythe_eval::judge(&self.program, file, &setting));
         Some(judged.unwrap_or_else(|fault| Judgement { findings: vec![*fault], ..Judgement::default() }))

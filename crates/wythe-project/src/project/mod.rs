@@ -13,6 +13,7 @@ use std::sync::Arc;
 
 use jiff::civil::Date;
 use rustc_hash::{FxHashMap, FxHashSet};
+use wythe_assess::moisture::ServiceMemo;
 use wythe_eval::Judgement;
 use wythe_findings::Finding;
 use wythe_sema::{DefId, Prelude, Program};
@@ -76,6 +77,8 @@ pub struct Project {
     program: Arc<Program>,
     board: Board,
     weather: weather::WeatherShelf,
+    /// Spaces whose year of hours has been worked out.
+    moisture: ServiceMemo,
 }
 
 impl Project {
@@ -110,6 +113,7 @@ impl Project {
             program: Arc::new(Program::new(Prelude::load())),
             board: Board::default(),
             weather: weather::WeatherShelf::default(),
+            moisture: ServiceMemo::default(),
         };
         project.read_manifest();
         project

@@ -1,6 +1,7 @@
 //! The heat of houses: parts of the loss, walls and their bands, layers with their sources, the ground, cold spots.
 
 use wythe_assess::heat::{HeatReport, WallHeat};
+use wythe_model::Interval;
 use wythe_physics::heat::ground::crawl::GroundForm;
 
 use super::figures::Figures;
@@ -23,6 +24,7 @@ pub fn heat_document(reports: &[HeatReport], show: &Shower<'_>) -> Document {
     document.tables.push(walls(reports, figures));
     document.tables.push(bands(reports, figures));
     document.tables.push(layers(reports, figures));
+    document.tables.push(paths(reports, figures));
     document.tables.push(ground(reports, figures));
     document.tables.push(section(reports, figures));
     document.tables.push(spots(reports, figures));
@@ -70,6 +72,7 @@ fn parts(reports: &[HeatReport], figures: Figures<'_>) -> Table {
         "Loss of the whole space by part, for a degree between inside and outside",
         &[("house", "house"), ("part", "part"), ("area", ">area"), ("loss", ">loss"), ("share", ">share")],
     );
+    table.plots = true;
     for report in reports {
         for part in &report.parts {
             table.row(vec![
@@ -217,6 +220,36 @@ fn layers(reports: &[HeatReport], figures: Figures<'_>) -> Table {
                 layer.resistance.map_or(Cell::Empty, |r| figures.resistance(r)),
                 layer.permeance.map_or(Cell::Empty, |p| figures.permeance(p)),
                 Cell::text(layer.source.as_deref().unwrap_or("none stated")),
+            ]);
+        }
+    }
+    table
+}
+
+fn paths(reports: &[HeatReport], figures: Figures<'_>) -> Table {
+    let mut table = Table::new(
+        "paths",
+        "Framing beside insulation, by the two limits of the combined method (ISO 6946 6.7.2)",
+        &[
+            ("house", "house"),
+            ("part", "part"),
+            ("upper", ">upper limit"),
+            ("lower", ">lower limit"),
+            ("ratio", ">ratio"),
+            ("u", ">U by their mean"),
+            ("remark", "remark"),
+        ],
+    );
+    for report in reports {
+        for part in &report.parallel {
+            table.row(vec![
+                Cell::text(report.foundation.as_str()),
+                Cell::text(part.name),
+                figures.resistance(Interval::exact(part.upper)),
+                figures.resistance(Interval::exact(part.lower)),
+                Cell::Number(part.ratio.value, 3),
+                part.transmittance.map_or(Cell::Empty, |u| figures.u(u)),
+                Cell::text(if part.transmittance.is_some() { "" } else { "over 1.5: the method does not hold" }),
             ]);
         }
     }

@@ -27,6 +27,7 @@ pub fn moisture_document(reports: &[MoistureReport], hours: bool, show: &Shower<
     document.tables.push(sizes(reports, figures));
     document.tables.push(closing(reports, figures));
     document.tables.push(sections(reports));
+    document.tables.push(planes(reports, figures));
     let assumptions = reports.iter().map(|r| &r.assumptions);
     notes::add(&mut document, assumptions, reports.iter().flat_map(|r| &r.cautions));
     document
@@ -53,6 +54,22 @@ fn remarks(report: &MoistureReport) -> Vec<String> {
             100.0 * closed.peak_humidity.ratio().value,
             100.0 * vented.peak_humidity.ratio().value,
         ));
+    }
+    let not_closed = report.states.iter().flat_map(|s| [s.year.water.residual, s.year.heat.residual]);
+    let most = not_closed.map(|r| r.value.abs()).fold(0.0, f64::max);
+    // What is under a billionth is rounding of the computer.
+    let most = if most < 1e-9 { "less than 0.0000001".to_owned() } else { format!("{:.2e}", 100.0 * most) };
+    out.push(format!("{name}: the balances of heat and water close to {most} %; 0.1 % would be refused."));
+    let days = report.close_in.iter().map(|date| {
+        let framing = format!("framing up {} {}", month(date.start.month), date.start.day);
+        match date.close {
+            Some((close, ..)) => format!("{framing}: from {} {}", month(close.month), close.day),
+            None => format!("{framing}: on no day without drying it by machine"),
+        }
+    });
+    let days: Vec<String> = days.collect();
+    if !days.is_empty() {
+        out.push(format!("{name}: safe to close, {}.", days.join("; ")));
     }
     out
 }
@@ -81,6 +98,7 @@ fn months(reports: &[MoistureReport], figures: Figures<'_>) -> Table {
             ("dehumidifier", ">dehumidifier"),
         ],
     );
+    table.plots = true;
     for report in reports {
         for state in &report.states {
             for m in &state.year.months {
@@ -125,6 +143,7 @@ fn hour_table(reports: &[MoistureReport], figures: Figures<'_>) -> Table {
             ("mold", ">mold index"),
         ],
     );
+    table.plots = true;
     for report in reports {
         for state in &report.states {
             for h in &state.year.hours {
@@ -160,6 +179,7 @@ fn states(reports: &[MoistureReport], figures: Figures<'_>) -> Table {
             ("most_humid_day", ">most humid day"),
             ("wood", ">wood moisture, highest"),
             ("mold", ">mold index"),
+            ("sill_mold", ">at the sill"),
             ("busiest_day", ">dehumidifier, busiest day"),
             ("spin_up", ">years run before"),
             ("settled", "settled"),
@@ -175,6 +195,7 @@ fn states(reports: &[MoistureReport], figures: Figures<'_>) -> Table {
                 humidity(figures, of.peak_humidity),
                 figures.share(of.wood_moisture),
                 Cell::Number(of.mold.value(), 2),
+                Cell::Number(of.sill_mold.value(), 2),
                 figures.water_a_day(state.year.busiest_dehumidifier_day()),
                 Cell::Count(u64::from(state.year.spin_up.years)),
                 Cell::text(if state.year.spin_up.settled { "yes" } else { "NO: it builds up" }),
@@ -187,7 +208,7 @@ fn states(reports: &[MoistureReport], figures: Figures<'_>) -> Table {
 fn water(reports: &[MoistureReport], figures: Figures<'_>) -> Table {
     let mut table = Table::new(
         "water",
-        "Water into the air of the space over the year",
+        "Water into the air of the space over the year (balanced to 0.1 %, 1000 ppm, or refused)",
         &[
             ("house", "house"),
             ("state", "state"),
@@ -231,7 +252,7 @@ fn water(reports: &[MoistureReport], figures: Figures<'_>) -> Table {
 fn heat(reports: &[MoistureReport], figures: Figures<'_>) -> Table {
     let mut table = Table::new(
         "heat",
-        "Heat into the space over the year",
+        "Heat into the space over the year (balanced to 0.1 %, 1000 ppm, or refused)",
         &[
             ("house", "house"),
             ("state", "state"),
@@ -349,6 +370,48 @@ fn closing(reports: &[MoistureReport], figures: Figures<'_>) -> Table {
                 None => row.push(Cell::text("no day of the year: dry it by machine first")),
             }
             table.row(row);
+        }
+    }
+    table
+}
+
+/// The planes that hold water at some time, month by month.
+fn planes(reports: &[MoistureReport], figures: Figures<'_>) -> Table {
+    let mut table = Table::new(
+        "planes",
+        "The planes of these sections that hold water, month by month",
+        &[
+            ("house", "house"),
+            ("section", "section"),
+            ("plane", "outside of"),
+            ("month", "month"),
+            ("temperature", ">temperature"),
+            ("change", ">condenses, dries"),
+            ("held", ">held at the end"),
+        ],
+    );
+    let areal =
+        |value: f64| Cell::Quantity { shown: format!("{:.0} g/m2", 1_000.0 * value), si: value + 0.0, unit: "kg/m2" };
+    for report in reports {
+        for section in &report.sections {
+            for (plane, layer) in section.layers.iter().enumerate() {
+                let months = || section.year.months.iter().filter_map(|m| Some((m, m.held.get(plane)?.value)));
+                if months().all(|(_, held)| held <= 0.0) {
+                    continue;
+                }
+                for (m, held) in months() {
+                    let (Some(t), Some(change)) = (m.temperatures.get(plane), m.change.get(plane)) else { continue };
+                    table.row(vec![
+                        Cell::text(report.foundation.as_str()),
+                        Cell::text(section.name.clone()),
+                        Cell::text(layer.as_str()),
+                        Cell::text(month((m.month % 12) as u8 + 1)),
+                        figures.temperature(*t),
+                        areal(change.value),
+                        areal(held),
+                    ]);
+                }
+            }
         }
     }
     table

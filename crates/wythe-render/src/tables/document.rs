@@ -24,6 +24,8 @@ pub struct Table {
     pub columns: Vec<Column>,
     /// Its rows, each as long as the columns.
     pub rows: Vec<Vec<Cell>>,
+    /// Whether its CSV is for plots: figures bare, with the unit of the column in the header.
+    pub plots: bool,
 }
 
 impl Table {
@@ -33,7 +35,13 @@ impl Table {
             Some(head) => Column { key, head, right: true },
             None => Column { key, head, right: false },
         };
-        Table { key, title: title.into(), columns: columns.iter().map(column).collect(), rows: Vec::new() }
+        Table {
+            key,
+            title: title.into(),
+            columns: columns.iter().map(column).collect(),
+            rows: Vec::new(),
+            plots: false,
+        }
     }
 
     /// Adds a row; it is filled up or cut to the columns.

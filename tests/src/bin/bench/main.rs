@@ -7,9 +7,11 @@
 mod check;
 mod growth;
 mod memory;
+mod moisture;
 mod nesting;
 mod packs;
 mod plans;
+mod section;
 mod takeoff;
 mod timing;
 mod workplace;
@@ -25,8 +27,10 @@ type Section = (&'static str, fn(&Workplace) -> io::Result<()>);
 const SECTIONS: &[Section] = &[
     ("check", check::run),
     ("growth", growth::run),
+    ("moisture", moisture::run),
     ("nesting", nesting::run),
     ("packs", packs::run),
+    ("section", section::run),
     ("takeoff", takeoff::run),
 ];
 
