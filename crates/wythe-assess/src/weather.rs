@@ -96,8 +96,12 @@ fn faulty(file: &ClimateFile, problems: &Problems) -> Finding {
     finding
 }
 
-/// That a site names no weather.
+/// That a site names no weather, or none that can be made out.
 pub fn missing(site: &Site) -> Finding {
+    if site.climate_unclear {
+        let title = format!("the weather of the site `{}` cannot be made out", site.name);
+        return Finding::new(codes::WEATHER_MISSING, site.origin, title).label("`wythe check` says why");
+    }
     Finding::new(codes::WEATHER_MISSING, site.origin, format!("the site `{}` names no weather", site.name))
         .label("no `climate` here")
         .mend("add `climate: monthly(\"climate/place.csv\")`, or `hourly(\"climate/place.epw\")`")

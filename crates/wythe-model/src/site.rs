@@ -34,6 +34,8 @@ pub struct Site {
     pub altitude: Option<Length>,
     /// The weather file, relative to the declaring file, and how it is read (`monthly` or `hourly`).
     pub climate: Option<ClimateFile>,
+    /// Whether the site names weather that could not be made out, which has been told.
+    pub climate_unclear: bool,
 }
 
 /// A weather file.

@@ -34,6 +34,7 @@ pub fn site<'p>(ev: &mut Evaluator<'p>, frame: &mut Frame<'p>, name: Ident, bloc
         old_materials: f.truth("old_materials"),
         altitude,
         climate,
+        climate_unclear: f.get("climate").is_broken(),
     }))
 }
 

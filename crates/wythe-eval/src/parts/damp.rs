@@ -37,6 +37,7 @@ fn work_out(ev: &mut Evaluator<'_>, f: &Foundation) -> Option<ServiceFigures> {
             ev.findings.push(*finding);
             return None;
         }
+        None if f.site.climate_unclear => return None,
         None => {
             ev.findings.push(weather::missing(&f.site));
             return None;

@@ -52,7 +52,8 @@ impl Evaluator<'_> {
         let def = self.program.prelude.record(record_of(element));
         let Some(name) = self.field_name(def, field) else { return Value::Broken };
         let value = self.named_member(element, name.as_str());
-        if value.is_broken() {
+        // What stands in the way of heat and moisture says so itself.
+        if value.is_broken() && name.as_str() != "in_service" {
             self.report(
                 codes::NO_SUCH_PART,
                 span,
