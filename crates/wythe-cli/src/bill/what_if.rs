@@ -98,7 +98,7 @@ pub(crate) fn run(args: &WhatIf, color: When) -> io::Result<Exit> {
 /// What the space in service does in a year of the site's weather; nothing where the site names none.
 fn damp(plans: &Plans, f: &Foundation) -> Option<Damp> {
     let weather = plans.opened.project.weather(f.site.climate.as_ref()?).ok()?;
-    let figures = service_figures(f, &weather).report?;
+    let figures = service_figures(f, &weather, plans.opened.project.moisture_memo()).report?;
     let plain = |value: f64| Ratio::new::<uom::si::ratio::ratio>(value);
     Some(Damp { humidity: figures.peak_humidity.ratio(), mold: plain(figures.mold.value()) })
 }

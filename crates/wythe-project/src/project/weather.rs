@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
+use wythe_assess::moisture::ServiceMemo;
 use wythe_assess::weather::{self, WeatherResult};
 use wythe_model::{ClimateFile, ClimateReading, WeatherColumns};
 
@@ -34,6 +35,11 @@ impl WeatherShelf {
 }
 
 impl Project {
+    /// Spaces whose year of hours has been worked out, for what asks for more of them.
+    pub fn moisture_memo(&self) -> &ServiceMemo {
+        &self.moisture
+    }
+
     /// How many years of hours rules and tests have had worked out so far.
     pub fn moisture_runs(&self) -> usize {
         self.moisture.runs()

@@ -28,7 +28,7 @@ fn weather() -> std::sync::Arc<SiteWeather> {
     });
     let text = format!("month,temperature_c,relative_humidity_pct\n{}", rows.collect::<String>());
     let origin = unit_4().origin;
-    let file = ClimateFile { path: "even.csv".into(), reading: ClimateReading::Monthly, origin };
+    let file = ClimateFile { path: "even.csv".into(), reading: ClimateReading::Monthly, altitude: None, origin };
     read(&file, text.as_bytes()).unwrap()
 }
 
