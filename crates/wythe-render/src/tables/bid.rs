@@ -37,12 +37,12 @@ pub fn bid(numbers: &BidNumbers, cases: &[BidCase], drawn: Option<&Drawn>, show:
     document.tables.push(goods(cases));
     document.tables.push(sums(numbers, cases, show));
     let list = |key, title: &str, rows: Vec<Vec<Cell>>| {
-        let mut table = Table::new(key, title, &[("what", "")]);
+        let mut table = Table::new(key, title, &[("what", "what")]);
         rows.into_iter().for_each(|r| table.row(r));
         table
     };
     if !numbers.allowances.is_empty() {
-        let mut table = Table::new("allowances", "Sums set aside", &[("what", ""), ("amount", ">amount")]);
+        let mut table = Table::new("allowances", "Sums set aside", &[("what", "what"), ("amount", ">amount")]);
         for a in &numbers.allowances {
             let money = a.currency.as_str().parse().ok().map(|currency| Money { amount: a.amount, currency });
             table.row(vec![Cell::text(a.what.as_ref()), money.map_or(Cell::Empty, |m| show.money(m))]);
