@@ -6,7 +6,7 @@ use uom::si::f64::Length;
 use uom::si::length::{foot, inch, meter, millimeter};
 use wythe_model::Product;
 use wythe_sema::DefId;
-use wythe_syntax::ast::ExprKind;
+use wythe_syntax::ast::{ExprKind, UseTarget};
 use wythe_units::{Scalar, parse_length_marks};
 
 use super::plans::Plans;
@@ -21,8 +21,9 @@ pub(crate) fn chosen(plans: &Plans, def: DefId, vary: &Variation) -> Result<Vari
         let Some(thickness) = length(value) else { return Ok(value.clone()) };
         let near =
             |p: &&&Arc<Product>| p.thickness.is_some_and(|t| (t - thickness).abs() < Length::new::<millimeter>(0.1));
-        // The one that stands there goes before another of the same thickness.
-        let found = like.iter().find(|p| near(p) && p.name == now.name).or_else(|| like.iter().find(near));
+        // The one that stands there goes first, then one the file knows by name.
+        let rank = |p: &&Arc<Product>| (p.name != now.name, !known_here(plans, def, p.name.as_str()));
+        let found = like.iter().filter(near).copied().min_by_key(rank);
         found.map(|p| p.name.to_string()).ok_or_else(|| {
             let mut known: Vec<String> = like
                 .iter()
@@ -36,6 +37,16 @@ pub(crate) fn chosen(plans: &Plans, def: DefId, vary: &Variation) -> Result<Vari
     };
     let values = vary.values.iter().map(choose).collect::<Result<Vec<_>, _>>()?;
     Ok(Variation { name: vary.name.clone(), values })
+}
+
+/// Whether a file declares or takes in a name.
+fn known_here(plans: &Plans, def: DefId, name: &str) -> bool {
+    let Some(data) = plans.opened.project.program().module(def.file) else { return false };
+    let imported = data.module.uses.iter().any(|u| match &u.target {
+        UseTarget::File { imports, .. } => imports.iter().any(|i| i.local().name.as_str() == name),
+        UseTarget::Code(_) => false,
+    });
+    imported || data.module.decls.iter().any(|d| d.name.name.as_str() == name)
 }
 
 /// The product that is the argument of a name in the foundation.

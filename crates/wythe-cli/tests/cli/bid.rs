@@ -110,7 +110,7 @@ fn a_thickness_stands_for_its_product_and_a_range_has_steps() {
                product thick: Board { thickness: 2\"; resistance: R-10; facing: foil; size: 4' x 8' }\n\
                buildup faced(board: Board) for wall {\n structure: block\n inside { during inside_work {\n\
                set board from top - 4\" to ground\n fasten board with anchor by 6 per sheet\n } }\n}\n";
-    let text = RECTANGLE.replace("use \"library.wythe\": lined_wall,", "use \"library.wythe\": block, anchor,");
+    let text = RECTANGLE.replace("use \"library.wythe\": lined_wall,", "use \"library.wythe\": block, anchor, sheet,");
     plans.write(
         "rectangle.wythe",
         text.replace("build: lined_wall", "build: faced(board: thin)").replace("    joints: [foot]\n", "") + own,

@@ -18,7 +18,7 @@ pub fn what_if(
         "Marked: nothing else here is at least as good in cost, R, sheets, crew-days, moisture and errors and better in one."
             .into(),
     );
-    if ways.iter().any(|w| w.1.as_ref().is_some_and(|o| o.damp.is_none())) {
+    if ways.iter().filter_map(|w| w.1.as_ref()).all(|o| o.damp.is_none()) {
         document.remarks.push("No moisture: the site names no weather, or its file cannot be used.".into());
     } else {
         document
