@@ -116,6 +116,9 @@ pub(crate) fn run(args: &Rules, color: When) -> io::Result<Exit> {
     Ok(if worst <= Verdict::Unsure { Exit::Findings } else { Exit::Clean })
 }
 
+/// How many parts are named in a row.
+const MOST_NAMES: usize = 24;
+
 /// How wide the column of what is asked may grow.
 const MOST_ASKED: usize = 44;
 
@@ -223,7 +226,8 @@ impl Sheet<'_> {
         }
         if rule.cases.is_empty() || rule.verdict == Verdict::NotApplicable {
             for left in &o.left_out {
-                let items = left.items.join(", ");
+                let items: Vec<&str> = left.items.iter().map(String::as_str).collect();
+                let items = listed(&items);
                 wrapped(&mut text, "      left out: ", &format!("{} ({items})", clean(&left.condition)));
             }
             if o.left_out.is_empty() && rule.verdict == Verdict::NotApplicable {
@@ -247,7 +251,7 @@ impl Sheet<'_> {
                 let place = self.place(case.case.place);
                 wrapped(out, &format!("    {verdict}"), &format!("{one}, {place}"));
             }
-            many => wrapped(out, &format!("    {verdict}"), &many.join(", ")),
+            many => wrapped(out, &format!("    {verdict}"), &listed(many)),
         }
         if let Some(said) = case.case.said.as_ref().filter(|_| group.items.len() == 1) {
             wrapped(out, "      ", &clean(said));
@@ -340,6 +344,13 @@ impl Sheet<'_> {
             "evidence": evidence.collect::<Vec<_>>(),
         })
     }
+}
+
+/// Names in a row; a long row is cut and counted.
+fn listed(names: &[&str]) -> String {
+    let shown = &names[..names.len().min(MOST_NAMES)];
+    let more = names.len() - shown.len();
+    if more == 0 { shown.join(", ") } else { format!("{} and {more} more", shown.join(", ")) }
 }
 
 /// Text under a head, wrapped with its further lines as far in.

@@ -155,7 +155,8 @@ impl<'p> Evaluator<'p> {
         outcome.findings.extend(climate);
         // A rule that stumbles does so at the same place for each part; the first says enough.
         if let Some(fault) = faults.into_iter().next() {
-            let item = outcome.cases.last().map_or_else(|| foundation.name.to_string(), |c| c.item.clone());
+            let stumbled = outcome.cases.iter().find(|c| c.holds.is_none() && !c.unsure).or(outcome.cases.last());
+            let item = stumbled.map_or_else(|| foundation.name.to_string(), |c| c.item.clone());
             outcome.findings.push(
                 Finding::new(
                     codes::RULE_FAILED_TO_RUN,

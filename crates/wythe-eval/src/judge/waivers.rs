@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use jiff::civil::Date;
-use wythe_findings::{Finding, codes};
+use wythe_findings::{Finding, Severity, codes};
 use wythe_model::Foundation;
 use wythe_sema::DefId;
 use wythe_source::{Span, Symbol};
@@ -89,6 +89,18 @@ impl Judge<'_, '_> {
         Some(waiver)
     }
 
+    /// Whether the compiler, or a rule of the program, can find something of this name.
+    fn is_a_finding(&self, name: Symbol) -> bool {
+        wythe_findings::find_page(name.as_str()).is_some() || self.rules().any(|rule| rule == name.as_str())
+    }
+
+    /// The names of all rules of the program.
+    fn rules(&self) -> impl Iterator<Item = &'static str> {
+        let program = self.ev.program;
+        let decls = program.files().into_iter().filter_map(|file| program.module(file)).flat_map(|m| &m.module.decls);
+        decls.filter(|decl| matches!(decl.kind, DeclKind::Rule(_))).map(|decl| decl.name.name.as_str())
+    }
+
     /// Parts findings into those that count and those that are waived.
     pub(super) fn waive(
         &mut self,
@@ -131,6 +143,20 @@ impl Judge<'_, '_> {
                     .mend("do the work, or renew it with a reason")
                     .item(format!("{}.{}", judged.foundation.name, waiver.name)),
                 );
+            } else if !self.is_a_finding(waiver.name) {
+                let known = wythe_findings::all_pages().map(|page| page.name);
+                let mut finding = Finding::new(
+                    codes::UNKNOWN_CODE,
+                    waiver.span,
+                    format!("no finding is called `{}`, so the waiver covers nothing", waiver.name),
+                )
+                .label("neither a finding of the compiler nor a rule in the files checked")
+                .item(format!("{}.{}", judged.foundation.name, waiver.name));
+                finding.severity = Severity::Error;
+                out.push(match wythe_sema::closest(waiver.name.as_str(), known.chain(self.rules())) {
+                    Some(near) => finding.mend(format!("did you mean `{near}`?")),
+                    None => finding.mend("correct the name, or take the waiver out"),
+                });
             } else if !judged.waived.iter().any(|(_, w)| w.def == waiver.def) {
                 out.push(
                     Finding::new(
