@@ -7,7 +7,10 @@ use crate::fixture::{Fixture, in_file, probe};
 fn told(f: &Fixture) -> String {
     let hover = hover(&f.project, f.file, f.offset).expect("something is told here");
     // How many findings a house has is not for these tests.
-    let lines = hover.text.lines().filter(|l| !l.ends_with("findings") && !l.contains("nothing found"));
+    let lines = hover
+        .text
+        .lines()
+        .filter(|l| !l.ends_with("finding") && !l.ends_with("findings") && !l.contains("nothing found"));
     format!("{}\n\n{}", f.drawn(hover.span), lines.collect::<Vec<_>>().join("\n"))
 }
 
