@@ -101,6 +101,11 @@ impl Outcome {
         self.bare.is_empty()
     }
 
+    /// Whether wall is bare, or more is bought than must be.
+    fn may_be_bettered(&self) -> bool {
+        !self.is_whole() || self.worth().1 > self.bound
+    }
+
     /// What makes an outcome worse, first things first: bare wall, sheets bought, pieces.
     fn worth(&self) -> (Ticks, usize, usize) {
         let bare = self.bare.iter().map(|b| b.1).sum();
@@ -130,8 +135,10 @@ impl Job {
         let strips = relaxed.strips();
         let mut best = relaxed.plan();
         best.bound = bound;
-        if count <= FEW_RUNS && self.on_hand.is_empty() && best.worth().1 > best.bound {
-            let found = slots::plan(self, &strips, best.worth().1);
+        if count <= FEW_RUNS && self.on_hand.is_empty() && best.may_be_bettered() {
+            // Where wall is bare, any whole plan is better, at whatever bound.
+            let known = if best.is_whole() { best.worth().1 } else { usize::MAX };
+            let found = slots::plan(self, &strips, known);
             best.bound = best.bound.max(master::whole_sheets(found.bound));
             by_slots = found.outcome.filter(Outcome::is_whole);
         }
@@ -142,7 +149,7 @@ impl Job {
         if self.turn && (count <= FEW_RUNS || !best.bare.is_empty()) {
             ways.push(Job { turn: false, ..self.clone() });
         }
-        if count <= FEW_RUNS && best.worth().1 > best.bound {
+        if count <= FEW_RUNS && best.may_be_bettered() {
             for longest_first in [true, false] {
                 let mut job = self.clone();
                 for stretches in &mut job.stretches {

@@ -112,6 +112,32 @@ fn twelve_walls_of_seventeen_feet_take_nine_half_strips_each() {
     assert_eq!((plan.bought, plan.bound), (18, 18));
 }
 
+/// Higher than the sheet is wide, with a vent that bars joints over 20 in of it: pieces of 48 in at most, 24 in at
+/// least, and the wall is covered all the same.
+#[test]
+fn a_high_wall_with_a_vent_is_covered() {
+    for vent in [90.0, 100.0, 110.0, 120.0] {
+        let barred: Vec<_> = (0..=4).map(|i| inches(vent + f64::from(i) * 4.0)).collect();
+        let high = |name: &str, length: f64, barred: Vec<_>| Run {
+            name: name.into(),
+            length: inches(length),
+            height: inches(50.0),
+            no_joint_at: barred,
+        };
+        let walls = [
+            high("south", 147.0, barred),
+            high("east", 82.0, vec![]),
+            high("north", 145.0, vec![]),
+            high("west", 82.0, vec![]),
+        ];
+        let plan = cover::plan(sheet(96.0, 48.0), &walls, &no_short_pieces(), &[]).expect("valid");
+        drawing(&plan, inches(0.0));
+        assert!(plan.is_complete(), "{vent}: {:?}", plan.unplaced);
+        // One strip across to a sheet: 4 + 2 + 4 + 2 pieces of no more than 48 in, none two to a strip but halves.
+        assert!(plan.bought <= 12 && plan.bought <= plan.bound + 1, "{} {}", plan.bought, plan.bound);
+    }
+}
+
 #[test]
 fn the_shortest_piece_is_part_of_the_bound() {
     let mut seed = 7_u64;
