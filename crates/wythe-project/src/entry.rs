@@ -42,7 +42,7 @@ impl FileEntry {
 }
 
 /// Numbers for files, given in the order they are met and never taken back.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct FileTable {
     entries: Vec<FileEntry>,
     numbers: FxHashMap<FileEntry, FileId>,

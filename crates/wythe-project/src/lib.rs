@@ -39,7 +39,7 @@ pub use memory::Memory;
 pub use mend::{Mended, mend};
 pub use path::SourcePath;
 pub use pipeline::ParsedFile;
-pub use project::{FileReport, Project};
+pub use project::{FileReport, Judged, Project, Task};
 pub use record::{Digest, Record, Recording, reads_the_same};
 pub use sources::{ReadFault, Sources};
 pub use threads::run;

@@ -8,22 +8,25 @@ use wythe_syntax::limits::MAX_FILE_BYTES;
 use crate::{ReadFault, SourcePath, Sources};
 
 /// Texts that stand in the place of those of the sources below.
+///
+/// A clone keeps the texts as they are now.
+#[derive(Clone)]
 pub(crate) struct Overlay {
-    below: Box<dyn Sources>,
-    open: FxHashMap<SourcePath, Arc<str>>,
+    below: Arc<dyn Sources>,
+    open: Arc<FxHashMap<SourcePath, Arc<str>>>,
 }
 
 impl Overlay {
-    pub(crate) fn new(below: Box<dyn Sources>) -> Self {
-        Overlay { below, open: FxHashMap::default() }
+    pub(crate) fn new(below: Arc<dyn Sources>) -> Self {
+        Overlay { below, open: Arc::default() }
     }
 
     pub(crate) fn set(&mut self, path: SourcePath, text: Arc<str>) {
-        self.open.insert(path, text);
+        Arc::make_mut(&mut self.open).insert(path, text);
     }
 
     pub(crate) fn close(&mut self, path: &SourcePath) {
-        self.open.remove(path);
+        Arc::make_mut(&mut self.open).remove(path);
     }
 
     pub(crate) fn is_open(&self, path: &SourcePath) -> bool {

@@ -4,7 +4,8 @@
 use std::collections::BTreeMap;
 
 use wythe_findings::Finding;
-use wythe_project::{Memory, Project, SourcePath, run};
+use wythe_project::{Judged, Memory, Project, SourcePath, Task, run};
+use wythe_source::FileId;
 
 fn path(text: &str) -> SourcePath {
     SourcePath::resolve(&SourcePath::root(), text).unwrap()
@@ -87,6 +88,89 @@ fn any_edits_end_where_a_fresh_check_ends() {
         ever_faulty |= !all(&project).is_empty();
     }
     assert!(ever_faulty, "the edits bring no fault about, so that this test shows nothing");
+}
+
+/// Brings a project to rest as an editor does: what is open first, the rest bit by bit, judgements beside the project
+/// from its state at the time. With `hasty`, the judgements come back only after the next change.
+fn bit_by_bit(project: &mut Project, open: &[FileId], late: &mut Vec<Judged>, hasty: bool) {
+    project.check_first(open);
+    for judged in std::mem::take(late) {
+        project.take(judged);
+    }
+    if hasty {
+        late.extend(project.tasks(open, 1).into_iter().map(Task::run));
+        return;
+    }
+    while project.check_more().is_continue() {}
+    while project.waiting() > 0 {
+        let tasks = project.tasks(open, 2);
+        assert!(!tasks.is_empty(), "files wait that nobody works on");
+        for task in tasks {
+            project.take(task.run());
+        }
+    }
+}
+
+#[test]
+fn what_is_checked_bit_by_bit_is_checked_all_the_same() {
+    let mut files = BTreeMap::from([("house.wythe", HOUSE), ("library.wythe", LIBRARY)]);
+    let mut project = Project::open(Memory::default());
+    for (name, text) in &files {
+        project.set_text(path(name), *text);
+    }
+    let mut late = Vec::new();
+    for round in 0..3 {
+        for (at, (name, text)) in EDITS.iter().enumerate() {
+            match text {
+                Some(text) => {
+                    files.insert(name, text);
+                    project.set_text(path(name), *text);
+                }
+                None => {
+                    files.remove(name);
+                    project.close(&path(name));
+                    project.drop_root(&path(name));
+                }
+            }
+            let open: Vec<FileId> = project.find(&path(name)).filter(|_| text.is_some()).into_iter().collect();
+            let hasty = (at + round) % 3 == 0;
+            bit_by_bit(&mut project, &open, &mut late, hasty);
+            if !hasty {
+                assert_eq!(all(&project), fresh(&files, ""), "round {round}, after {name}: {text:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn what_was_judged_stands_at_its_place_until_it_is_judged_again() {
+    let text = "let a = 1 in\ntest \"t\" {\n    expect a == 2 in\n}\n";
+    let mut project = Project::open(Memory::default());
+    let file = project.set_text(path("h.wythe"), text);
+    project.check_affected();
+    let places = |project: &Project| {
+        let found = project.findings_in(file);
+        found.iter().map(|f| f.primary.span.text(project.text(file)).to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(places(&project), ["a == 2 in"]);
+    project.set_text(path("h.wythe"), format!("// One line more.\n{text}"));
+    let reports = project.check_first(&[file]);
+    assert_eq!(reports.len(), 1);
+    assert_eq!(places(&project), ["a == 2 in"]);
+    // Written over, it is let go until it is known again.
+    project.set_text(path("h.wythe"), text.replace("a == 2", "a == 3"));
+    project.check_first(&[file]);
+    let tasks = project.tasks(&[file], 1);
+    assert_eq!(tasks.len(), 1);
+    project.set_text(path("h.wythe"), text.replace("a == 2", "a == 1"));
+    project.check_first(&[file]);
+    for task in tasks {
+        // Made of a text that is no more, so it counts for nothing.
+        assert!(project.take(task.run()).is_empty());
+    }
+    assert_eq!(project.waiting(), 1);
+    project.check_affected();
+    assert_eq!(places(&project), [""; 0]);
 }
 
 #[test]

@@ -37,20 +37,20 @@ pub struct ModuleData {
 pub struct Program {
     /// The words every file knows.
     pub prelude: Arc<Prelude>,
-    modules: FxHashMap<FileId, ModuleData>,
+    modules: FxHashMap<FileId, Arc<ModuleData>>,
 }
 
 impl Program {
     /// A program of the prelude alone.
     pub fn new(prelude: Arc<Prelude>) -> Self {
         let mut modules = FxHashMap::default();
-        modules.insert(prelude.file, prelude.data.clone());
+        modules.insert(prelude.file, Arc::new(prelude.data.clone()));
         Program { prelude, modules }
     }
 
     /// Puts a module in, or in another's place.
     pub fn insert(&mut self, file: FileId, data: ModuleData) {
-        self.modules.insert(file, data);
+        self.modules.insert(file, Arc::new(data));
     }
 
     /// Takes a module out.
@@ -61,13 +61,13 @@ impl Program {
     /// Records what a check has learnt.
     pub fn set_checked(&mut self, file: FileId, checked: Arc<Checked>) {
         if let Some(data) = self.modules.get_mut(&file) {
-            data.checked = Some(checked);
+            Arc::make_mut(data).checked = Some(checked);
         }
     }
 
     /// A module.
     pub fn module(&self, file: FileId) -> Option<&ModuleData> {
-        self.modules.get(&file)
+        self.modules.get(&file).map(|data| &**data)
     }
 
     /// Every file of the program, in order.

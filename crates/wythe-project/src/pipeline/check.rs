@@ -3,17 +3,15 @@
 use std::sync::Arc;
 
 use rayon::prelude::*;
-use rustc_hash::FxHashSet;
 use wythe_sema::{Checked, Program, check_module};
 use wythe_source::FileId;
 
 use crate::guard::guarded;
-use crate::pipeline::order::Order;
 
-/// Checks the affected files in order. The program must hold them all, those to be checked without a result.
-pub(crate) fn check(program: &mut Program, order: &Order, affected: &FxHashSet<FileId>) {
-    for level in &order.levels {
-        let due: Vec<FileId> = level.iter().copied().filter(|f| affected.contains(f)).collect();
+/// Checks files level by level, lowest first. The program must hold them all without a result, and everything they use
+/// with one.
+pub(crate) fn check(program: &mut Program, levels: &[Vec<FileId>]) {
+    for due in levels {
         let one = |&file: &FileId| {
             let checked = guarded(file, || check_module(program, file))
                 .unwrap_or_else(|fault| Checked { findings: vec![*fault], ..Checked::default() });

@@ -6,6 +6,7 @@ pub(crate) mod check;
 pub(crate) mod deprecated;
 pub(crate) mod head;
 pub(crate) mod link;
+pub(crate) mod moved;
 pub(crate) mod order;
 pub(crate) mod read;
 

@@ -13,6 +13,8 @@ use wythe_source::{FileId, Span};
 pub(crate) struct Order {
     /// Files in levels: a file uses files of earlier levels only, or stands in one circle with those of its own.
     pub levels: Vec<Vec<FileId>>,
+    /// The level of each file.
+    pub level: FxHashMap<FileId, u32>,
     /// The files that use a file.
     pub dependents: FxHashMap<FileId, Vec<FileId>>,
     /// One shortest circle of each knot of files that use each other, from its first file by path; in the order of those.
@@ -49,6 +51,7 @@ pub(crate) fn order<'a>(files: &[FileId], uses: impl Fn(FileId) -> &'a [Option<F
     order.levels = vec![Vec::new(); level_of.iter().max().map_or(0, |deepest| deepest + 1)];
     for (&file, &level) in files.iter().zip(&level_of) {
         order.levels[level].push(file);
+        order.level.insert(file, level as u32);
     }
     order
 }
@@ -77,6 +80,15 @@ fn circle(graph: &DiGraph<FileId, ()>, knot: &[NodeIndex]) -> Option<Vec<NodeInd
         }
     }
     None
+}
+
+impl Order {
+    /// Files in their levels, lowest first; those the order does not know are left out.
+    pub(crate) fn leveled(&self, files: impl Iterator<Item = FileId>) -> Vec<Vec<FileId>> {
+        let mut known: Vec<(u32, FileId)> = files.filter_map(|file| Some((*self.level.get(&file)?, file))).collect();
+        known.sort_unstable();
+        known.chunk_by(|a, b| a.0 == b.0).map(|level| level.iter().map(|(_, file)| *file).collect()).collect()
+    }
 }
 
 /// Every file that uses one of `changed`, directly or through others, and those themselves.

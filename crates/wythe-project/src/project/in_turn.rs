@@ -91,7 +91,7 @@ impl Project {
         self.released.insert(file);
         self.reached.remove(&file);
         Arc::make_mut(&mut self.program).remove(file);
-        self.board.put(file, Vec::new());
+        self.board.take_back(file);
         self.states[file.0 as usize] = FileState::default();
     }
 }

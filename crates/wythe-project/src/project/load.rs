@@ -8,56 +8,78 @@ use wythe_source::FileId;
 
 use super::Project;
 use crate::pipeline::link::{Found, Shelves, candidates, code_candidates, link};
+use crate::pipeline::moved::Moved;
 use crate::pipeline::read::{Reading, read};
 use crate::{FileEntry, Origin, ReadFault, Sources as _, built_in};
 
+/// What came of reading.
+#[derive(Debug, Default)]
+pub(super) struct Loaded {
+    /// The files that are not as they were.
+    pub(super) changed: FxHashSet<FileId>,
+    /// How the texts that were there before have changed.
+    pub(super) moved: Vec<Moved>,
+}
+
 impl Project {
-    /// Reads what is stale and everything it leads to; gives the files that are not as they were.
-    pub(super) fn load(&mut self) -> FxHashSet<FileId> {
-        let mut changed = FxHashSet::default();
+    /// Reads what is stale of some files and of everything they lead to.
+    pub(super) fn load(&mut self, files: impl IntoIterator<Item = FileId>) -> Loaded {
+        let mut loaded = Loaded::default();
         let mut presence_changed = false;
-        let mut wave: Vec<FileId> = self.stale.drain().collect();
+        let mut seen: FxHashSet<FileId> = FxHashSet::default();
+        let mut wave: Vec<FileId> = files.into_iter().collect();
         let packs: Vec<_> =
             self.manifest.codes.iter().flat_map(|name| code_candidates(Origin::Repository, *name)).collect();
-        for pack in packs {
-            let file = self.files.number(pack);
-            if self.state(file).reading.is_none() {
-                wave.push(file);
-            }
-        }
+        wave.extend(packs.into_iter().map(|pack| self.number(pack)));
         while !wave.is_empty() {
             wave.sort_unstable();
-            wave.dedup();
+            wave.retain(|file| seen.insert(*file));
             if let Some(last) = wave.last() {
                 self.state(*last);
             }
+            let (due, known): (Vec<FileId>, Vec<FileId>) =
+                wave.iter().partition(|file| self.stale.contains(file) || self.state(**file).reading.is_none());
             let this = &*self;
-            let readings: Vec<Reading> = if wave.len() == 1 {
-                wave.iter().map(|f| this.reading(*f)).collect()
+            let readings: Vec<Reading> = if due.len() == 1 {
+                due.iter().map(|f| this.reading(*f)).collect()
             } else {
-                wave.par_iter().map(|f| this.reading(*f)).collect()
+                due.par_iter().map(|f| this.reading(*f)).collect()
             };
             let mut next = Vec::new();
-            for (&file, reading) in wave.iter().zip(readings) {
-                let earlier = self.state(file).reading.as_ref();
-                let was_present = earlier.is_some_and(|r| r.present().is_some());
-                let same = match (earlier, &reading) {
-                    (Some(Reading::Present(a)), Reading::Present(b)) => Arc::ptr_eq(a, b),
-                    (Some(Reading::Absent(a)), Reading::Absent(b)) => a == b,
-                    _ => false,
-                };
-                presence_changed |= was_present != reading.present().is_some();
-                if !same {
-                    changed.insert(file);
-                }
-                self.state(file).reading = Some(reading);
+            for file in known {
+                next.extend(self.state(file).links.uses.iter().flatten());
+            }
+            for (file, reading) in due.into_iter().zip(readings) {
+                self.stale.remove(&file);
+                presence_changed |= self.keep(file, reading, &mut loaded);
                 next.extend(self.targets(file));
             }
-            next.retain(|f| self.state(*f).reading.is_none());
             wave = next;
         }
-        self.relink(&mut changed, presence_changed);
-        changed
+        let everything = presence_changed || std::mem::take(&mut self.unlinked);
+        self.relink(&mut loaded.changed, everything);
+        loaded
+    }
+
+    /// Keeps what was read of a file; says whether it has come or gone since it was last looked for.
+    fn keep(&mut self, file: FileId, reading: Reading, loaded: &mut Loaded) -> bool {
+        let earlier = self.state(file).reading.replace(reading);
+        let now = self.state(file).reading.as_ref();
+        match (&earlier, now) {
+            (Some(Reading::Present(a)), Some(Reading::Present(b))) => {
+                if Arc::ptr_eq(a, b) {
+                    return false;
+                }
+                loaded.moved.extend(Moved::between(file, &a.text, &b.text));
+            }
+            (Some(Reading::Absent(a)), Some(Reading::Absent(b))) if a == b => return false,
+            _ => {}
+        }
+        let was_present = earlier.as_ref().is_some_and(|r| r.present().is_some());
+        let is_present = now.is_some_and(|r| r.present().is_some());
+        loaded.changed.insert(file);
+        self.reordered |= was_present != is_present;
+        earlier.is_some() && was_present != is_present
     }
 
     fn reading(&self, file: FileId) -> Reading {
@@ -84,7 +106,7 @@ impl Project {
         };
         let all = parsed.module.uses.iter().flat_map(|line| candidates(&entry, line, self.shelves()));
         let all: Vec<_> = all.collect();
-        all.into_iter().map(|candidate| self.files.number(candidate)).collect()
+        all.into_iter().map(|candidate| self.number(candidate)).collect()
     }
 
     fn relink(&mut self, changed: &mut FxHashSet<FileId>, everything: bool) {
@@ -98,8 +120,10 @@ impl Project {
             let links = link(entry, &parsed.module, self.shelves(), |candidate| self.found(candidate));
             let state = self.state(file);
             if state.links != links {
+                let other_files = state.links.uses != links.uses;
                 state.links = links;
                 changed.insert(file);
+                self.reordered |= other_files;
             }
         }
         let code = |name| {
@@ -108,7 +132,9 @@ impl Project {
                 Found::Absent(_) => None,
             })
         };
-        self.codes = self.manifest.codes.iter().map(|name| code(*name)).collect();
+        let codes = self.manifest.codes.iter().map(|name| code(*name)).collect();
+        self.reordered |= self.codes != codes;
+        self.codes = codes;
     }
 
     fn found(&self, candidate: &FileEntry) -> Found {

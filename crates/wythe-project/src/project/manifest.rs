@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::judge::unreadable;
+use super::words::unreadable;
 use super::{Links, Project};
+use crate::board::Station;
 use crate::discovery::MANIFEST_NAME;
 use crate::library::{Library, folder_of, verify};
 use crate::pipeline::link::unknown_pack;
@@ -35,6 +36,8 @@ impl Project {
         for state in &mut self.states {
             state.links = Links::default();
         }
+        self.unlinked = true;
+        self.reordered = true;
         self.board.touch_all();
     }
 
@@ -67,6 +70,6 @@ impl Project {
                 findings.push(unknown_pack(*name, *place));
             }
         }
-        self.board.put(Project::MANIFEST, findings);
+        self.board.put(Project::MANIFEST, Station::Words, findings);
     }
 }

@@ -1,4 +1,8 @@
 //! A repository under examination: its files, what is known of each, and what a change makes due again.
+//!
+//! A change goes through `load` (texts), `settle` (the program and what is due), `words` (names and types) and `judge`
+//! (foundations); `stages` offers them in one go, or bit by bit for an editor, where what is open comes first and
+//! judgements are made beside the project from what `standing` holds fast.
 
 mod in_turn;
 mod judge;
@@ -6,7 +10,10 @@ mod load;
 mod manifest;
 mod questions;
 mod settle;
+mod standing;
+mod stages;
 mod weather;
+mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -14,13 +21,13 @@ use std::sync::Arc;
 use jiff::civil::Date;
 use rustc_hash::{FxHashMap, FxHashSet};
 use wythe_assess::moisture::ServiceMemo;
-use wythe_eval::Judgement;
+use wythe_eval::{Judgement, Shared};
 use wythe_findings::Finding;
 use wythe_sema::{DefId, Prelude, Program};
 use wythe_source::FileId;
 
 use crate::board::Board;
-use crate::discovery::MANIFEST_NAME;
+use crate::discovery::{MANIFEST_NAME, is_source};
 use crate::entry::FileTable;
 use crate::library::{LOCK_NAME, library_folder};
 use crate::overlay::Overlay;
@@ -29,6 +36,8 @@ use crate::pipeline::order::Order;
 use crate::pipeline::read::Reading;
 use crate::severity::weighed;
 use crate::{FileEntry, Manifest, SourcePath, Sources};
+
+pub use standing::{Judged, Task};
 
 /// The findings of one file, by place.
 #[derive(Clone, PartialEq, Debug)]
@@ -45,6 +54,17 @@ struct FileState {
     reading: Option<Reading>,
     links: Links,
     judgement: Option<Arc<Judgement>>,
+    /// Its waivers, each with the file of the foundation it holds in.
+    waivers: Vec<(DefId, Option<FileId>)>,
+}
+
+/// A judgement that is due.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+struct Due {
+    /// The change that made it due. A judgement begun before does not count.
+    ticket: u64,
+    /// Whether it is being made.
+    under_way: bool,
 }
 
 /// A repository under examination.
@@ -57,7 +77,7 @@ pub struct Project {
     /// Where the files of each library look for what they use, beside their own folder; by the library's folder.
     library_folders: BTreeMap<SourcePath, Vec<SourcePath>>,
     codes: Vec<Option<FileId>>,
-    files: FileTable,
+    files: Arc<FileTable>,
     states: Vec<FileState>,
     /// The files asked for; others are in only because these use them.
     roots: BTreeSet<FileId>,
@@ -72,13 +92,27 @@ pub struct Project {
     /// Files in the program: the roots and all they use.
     reached: FxHashSet<FileId>,
     order: Order,
-    /// Every waiver, with the file of the foundation it holds in.
-    waivers: Vec<(DefId, Option<FileId>)>,
+    /// Whether the files in the program, or what they use, may be others than the order says.
+    reordered: bool,
+    /// Whether no file's `use` lines are known to lead where they led.
+    unlinked: bool,
+    /// Files whose names and types are to be checked.
+    unchecked: FxHashSet<FileId>,
+    /// Files whose foundations are to be judged.
+    unjudged: FxHashMap<FileId, Due>,
+    /// Counts what made judgements due.
+    ticket: u64,
+    /// The files with waivers.
+    waiving: BTreeSet<FileId>,
+    /// Every waiver.
+    waivers: Arc<[DefId]>,
     program: Arc<Program>,
+    /// What judgements of the program as it stands have in common.
+    shared: Arc<Shared>,
     board: Board,
     weather: weather::WeatherShelf,
     /// Spaces whose year of hours has been worked out.
-    moisture: ServiceMemo,
+    moisture: Arc<ServiceMemo>,
 }
 
 impl Project {
@@ -87,7 +121,7 @@ impl Project {
 
     /// A repository with its manifest read and no file asked for yet.
     pub fn open(sources: impl Sources + 'static) -> Self {
-        let sources = Overlay::new(Box::new(sources));
+        let sources = Overlay::new(Arc::new(sources));
         let mut files = FileTable::default();
         if let Some(path) = SourcePath::resolve(&SourcePath::root(), MANIFEST_NAME) {
             files.number(FileEntry::repository(path));
@@ -100,7 +134,7 @@ impl Project {
             library_findings: Vec::new(),
             library_folders: BTreeMap::new(),
             codes: Vec::new(),
-            files,
+            files: Arc::new(files),
             states: Vec::new(),
             roots: BTreeSet::new(),
             stale: FxHashSet::default(),
@@ -109,11 +143,18 @@ impl Project {
             due: FxHashSet::default(),
             reached: FxHashSet::default(),
             order: Order::default(),
-            waivers: Vec::new(),
+            reordered: true,
+            unlinked: false,
+            unchecked: FxHashSet::default(),
+            unjudged: FxHashMap::default(),
+            ticket: 0,
+            waiving: BTreeSet::new(),
+            waivers: Arc::default(),
             program: Arc::new(Program::new(Prelude::load())),
+            shared: Arc::default(),
             board: Board::default(),
             weather: weather::WeatherShelf::default(),
-            moisture: ServiceMemo::default(),
+            moisture: Arc::default(),
         };
         project.read_manifest();
         project
@@ -141,8 +182,9 @@ impl Project {
 
     /// Asks for a file.
     pub fn add(&mut self, path: SourcePath) -> FileId {
-        let file = self.files.number(FileEntry::repository(path));
+        let file = self.number(FileEntry::repository(path));
         if self.roots.insert(file) {
+            self.reordered = true;
             self.stale.insert(file);
         }
         file
@@ -152,6 +194,7 @@ impl Project {
     pub fn drop_root(&mut self, path: &SourcePath) {
         if let Some(file) = self.find(path) {
             self.roots.remove(&file);
+            self.reordered = true;
             // Its text may be the same, and yet what is found in it is no longer asked for.
             self.due.insert(file);
             self.stale.insert(file);
@@ -180,27 +223,14 @@ impl Project {
         } else if of_library.is_some() || path.as_str() == LOCK_NAME {
             self.verify_libraries();
         }
-        if let Some(file) = self.find(path) {
+        if let Some(file) = self.find(path).filter(|file| *file != Project::MANIFEST) {
             self.stale.insert(file);
         }
-        if self.weather.forget(path) {
+        let being_read = !is_source(path.as_str()) && self.unjudged.values().any(|due| due.under_way);
+        if self.weather.forget(path) || being_read {
             // Any house may have been judged by it.
             self.due.extend(self.reached.iter().copied());
         }
-    }
-
-    /// Checks what the changes since the last check have made due, and reports the files whose findings differ.
-    pub fn check_affected(&mut self) -> Vec<FileReport> {
-        let mut changed = self.load();
-        changed.extend(self.due.drain());
-        if !changed.is_empty() {
-            self.settle_program(&mut changed);
-            self.judge(&changed);
-        }
-        self.put_manifest_findings();
-        let mut touched = self.board.take_touched();
-        touched.sort_by_cached_key(|file| self.files.get(*file).cloned());
-        touched.into_iter().map(|file| FileReport { file, findings: self.findings_in(file) }).collect()
     }
 
     /// Every finding, by path and place.
@@ -213,6 +243,13 @@ impl Project {
     /// The findings of one file, by place.
     pub fn findings_in(&self, file: FileId) -> Vec<Finding> {
         self.board.of(file).into_iter().filter_map(|f| weighed(f, &self.manifest)).collect()
+    }
+
+    fn number(&mut self, entry: FileEntry) -> FileId {
+        match self.files.find(&entry) {
+            Some(file) => file,
+            None => Arc::make_mut(&mut self.files).number(entry),
+        }
     }
 
     fn state(&mut self, file: FileId) -> &mut FileState {

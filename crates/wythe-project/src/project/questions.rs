@@ -2,14 +2,13 @@
 
 use std::sync::Arc;
 
-use rustc_hash::FxHashSet;
 use wythe_eval::Judgement;
 use wythe_findings::{Finding, Severity};
 use wythe_sema::{PRELUDE_PATH, Prelude, Program};
 use wythe_source::FileId;
-use wythe_syntax::ast::UseTarget;
 
 use super::Project;
+use super::standing::codes_for;
 use crate::pipeline::ParsedFile;
 use crate::{FileEntry, SourcePath};
 
@@ -74,28 +73,6 @@ impl Project {
 
     /// The code packs a file is held to: the manifest's, then those it uses, each after what it builds on.
     pub fn codes_for(&self, file: FileId) -> Vec<FileId> {
-        let mut found = Vec::new();
-        let mut seen = FxHashSet::default();
-        for &code in self.codes.iter().flatten() {
-            self.code(code, &mut found, &mut seen);
-        }
-        self.codes_used(file, &mut found, &mut seen);
-        found
-    }
-
-    fn code(&self, pack: FileId, found: &mut Vec<FileId>, seen: &mut FxHashSet<FileId>) {
-        if seen.insert(pack) {
-            self.codes_used(pack, found, seen);
-            found.push(pack);
-        }
-    }
-
-    fn codes_used(&self, file: FileId, found: &mut Vec<FileId>, seen: &mut FxHashSet<FileId>) {
-        let Some(data) = self.program.module(file) else { return };
-        for (line, target) in data.module.uses.iter().zip(&data.uses) {
-            if let (UseTarget::Code(_), Some(pack)) = (&line.target, target) {
-                self.code(*pack, found, seen);
-            }
-        }
+        codes_for(&self.program, &self.codes, file)
     }
 }
