@@ -7,11 +7,11 @@ use wythe_model::{Assembly, Face, Foundation};
 use wythe_project::Project;
 use wythe_source::{FileId, Span, Symbol};
 
-/// Every foundation of the repository, by file.
+/// Every foundation of the repository, by file; those that are still to be judged as they stand are left out.
 pub(crate) fn all(project: &Project) -> impl Iterator<Item = &JudgedFoundation> {
     let mut files: Vec<FileId> = project.roots().collect();
     files.sort_unstable();
-    files.into_iter().filter_map(|f| project.judgement(f)).flat_map(|j| &j.foundations)
+    files.into_iter().filter(|f| !project.is_due(*f)).filter_map(|f| project.judgement(f)).flat_map(|j| &j.foundations)
 }
 
 /// The foundations declared in a file.

@@ -144,7 +144,11 @@ mod tests {
         let (house, library) = (FileId(1), FileId(2));
         let at = |file, start, end| Finding::new(codes::UNKNOWN_NAME, Span::new(file, start, end), "x");
         let mut board = Board::default();
-        board.put(house, Station::Judgement, vec![at(library, 0, 2), at(library, 4, 7), at(library, 9, 11), at(house, 5, 6)]);
+        board.put(
+            house,
+            Station::Judgement,
+            vec![at(library, 0, 2), at(library, 4, 7), at(library, 9, 11), at(house, 5, 6)],
+        );
         board.take_touched();
         let moved = Moved::between(library, "abcdefghijklmn", "abcdeFGHfghijklmn").unwrap();
         board.shift(&moved);

@@ -71,6 +71,16 @@ impl SourcePath {
             || self.0.strip_prefix(&*folder.0).is_some_and(|rest| rest.starts_with('/'))
     }
 
+    /// Where it stands once `from`, the path itself or a folder it stands in, has become `to`; `None` where it stands in
+    /// neither.
+    pub fn moved(&self, from: &SourcePath, to: &SourcePath) -> Option<SourcePath> {
+        if !self.is_in(from) {
+            return None;
+        }
+        let rest = self.0.get(from.0.len()..)?.trim_start_matches('/');
+        SourcePath::resolve(to, rest)
+    }
+
     /// The path of the file system, with the repository at `root`.
     pub fn under(&self, root: &Path) -> PathBuf {
         let mut path = root.to_path_buf();
@@ -127,5 +137,8 @@ mod tests {
         assert!(path("houses/a").is_in(&path("houses")));
         assert!(!path("houses_old/a").is_in(&path("houses")));
         assert!(path("a").is_in(&SourcePath::root()));
+        assert_eq!(path("houses/a").moved(&path("houses"), &path("old/b")), Some(path("old/b/a")));
+        assert_eq!(path("houses/a").moved(&path("houses/a"), &path("c")), Some(path("c")));
+        assert_eq!(path("houses_old/a").moved(&path("houses"), &path("b")), None);
     }
 }

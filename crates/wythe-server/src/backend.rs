@@ -14,9 +14,10 @@ use crate::client::ClientCan;
 use crate::drawing::{self, Drawing, DrawingParams};
 use crate::publisher::Publisher;
 use crate::queue::Queue;
-use crate::requests::{actions, calls, completion, diagnostics, editing, navigation, reading, semantic};
+use crate::requests::{actions, calls, commands, completion, diagnostics, editing, navigation, reading, semantic};
 use crate::settings::Settings;
 use crate::shipped::Shipped;
+use crate::state::{Need, State};
 
 /// How often the disk is looked at for a client that does not watch it.
 const LOOK: Duration = Duration::from_secs(2);
@@ -41,7 +42,17 @@ impl Backend {
 
     /// `wythe/drawing`
     pub(crate) async fn drawing(&self, params: DrawingParams) -> Result<Option<Drawing>> {
-        self.queue.ask(move |state| drawing::draw(state, &params)).await
+        drawing::draw(&self.queue, params).await
+    }
+
+    /// `wythe/breakDown`, which a build for tests has: the work breaks down, so that what comes of that can be seen.
+    #[cfg(debug_assertions)]
+    pub(crate) async fn break_down(&self, params: Value) -> Result<()> {
+        if params["where"] == "change" {
+            self.queue.tell(|_| panic!("asked to, in a change"));
+            return Ok(());
+        }
+        self.queue.ask(Need::Nothing, |_| panic!("asked to, in a request")).await
     }
 
     /// Takes settings as the client gives them.
@@ -54,6 +65,12 @@ impl Backend {
             }
             Err(error) => state.publisher().log(error),
         });
+    }
+}
+
+impl Drop for Backend {
+    fn drop(&mut self) {
+        self.queue.tell(State::leave);
     }
 }
 
@@ -70,7 +87,7 @@ fn folders(params: &InitializeParams) -> Vec<std::path::PathBuf> {
 impl LanguageServer for Backend {
     async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
         self.queue
-            .ask(move |state| {
+            .ask(Need::Nothing, move |state| {
                 state.can = ClientCan::read(&params.capabilities);
                 if let Some(given) = &params.initialization_options {
                     match Settings::read(given) {
@@ -92,10 +109,10 @@ impl LanguageServer for Backend {
     }
 
     async fn initialized(&self, _: InitializedParams) {
-        self.queue.tell(|state| state.settle_with_progress());
+        self.queue.tell(State::check_the_rest);
         let (client, queue) = (self.client.clone(), self.queue.clone());
         tokio::spawn(async move {
-            let can = queue.ask(|state| state.can).await.unwrap_or_default();
+            let can = queue.ask(Need::Nothing, |state| state.can).await.unwrap_or_default();
             if can.watches_files {
                 let watch = |glob: &str| serde_json::json!({ "globPattern": glob });
                 let watchers = ["**/*.wythe", "**/wythe.toml", "**/*.csv", "**/*.epw"].map(watch);
@@ -116,7 +133,7 @@ impl LanguageServer for Backend {
     }
 
     async fn shutdown(&self) -> Result<()> {
-        self.queue.ask(|_| ()).await
+        self.queue.ask(Need::Nothing, |_| ()).await
     }
 
     async fn did_open(&self, params: DidOpenTextDocumentParams) {
@@ -161,7 +178,7 @@ impl LanguageServer for Backend {
         }
         let (client, queue) = (self.client.clone(), self.queue.clone());
         tokio::spawn(async move {
-            let can = queue.ask(|state| state.can).await.unwrap_or_default();
+            let can = queue.ask(Need::Nothing, |state| state.can).await.unwrap_or_default();
             let item = ConfigurationItem { scope_uri: None, section: Some("wythe".into()) };
             if can.configuration
                 && let Ok(mut given) = client.configuration(vec![item]).await
@@ -174,22 +191,28 @@ impl LanguageServer for Backend {
 
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
         let at = params.text_document_position_params;
-        self.queue.ask(move |state| reading::hover(state, &at.text_document.uri, at.position)).await
+        self.queue
+            .ask(Need::File(at.text_document.uri.clone()), move |state| {
+                reading::hover(state, &at.text_document.uri, at.position)
+            })
+            .await
     }
 
     async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
         let at = params.text_document_position;
-        self.queue.ask(move |state| completion::complete(state, &at.text_document.uri, at.position)).await
+        self.queue.ask(Need::Names, move |state| completion::complete(state, &at.text_document.uri, at.position)).await
     }
 
     async fn signature_help(&self, params: SignatureHelpParams) -> Result<Option<SignatureHelp>> {
         let at = params.text_document_position_params;
-        self.queue.ask(move |state| reading::signature(state, &at.text_document.uri, at.position)).await
+        self.queue.ask(Need::Words, move |state| reading::signature(state, &at.text_document.uri, at.position)).await
     }
 
     async fn goto_definition(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
         let at = params.text_document_position_params;
-        self.queue.ask(move |state| navigation::definition(state, &at.text_document.uri, at.position)).await
+        self.queue
+            .ask(Need::Words, move |state| navigation::definition(state, &at.text_document.uri, at.position))
+            .await
     }
 
     async fn goto_type_definition(
@@ -197,85 +220,124 @@ impl LanguageServer for Backend {
         params: request::GotoTypeDefinitionParams,
     ) -> Result<Option<request::GotoTypeDefinitionResponse>> {
         let at = params.text_document_position_params;
-        self.queue.ask(move |state| navigation::type_definition(state, &at.text_document.uri, at.position)).await
+        self.queue
+            .ask(Need::Words, move |state| navigation::type_definition(state, &at.text_document.uri, at.position))
+            .await
     }
 
     async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
         let at = params.text_document_position;
         let with = params.context.include_declaration;
-        self.queue.ask(move |state| navigation::references(state, &at.text_document.uri, at.position, with)).await
+        self.queue
+            .ask(Need::Types, move |state| navigation::references(state, &at.text_document.uri, at.position, with))
+            .await
     }
 
     async fn document_highlight(&self, params: DocumentHighlightParams) -> Result<Option<Vec<DocumentHighlight>>> {
         let at = params.text_document_position_params;
-        self.queue.ask(move |state| navigation::highlights(state, &at.text_document.uri, at.position)).await
+        self.queue
+            .ask(Need::Words, move |state| navigation::highlights(state, &at.text_document.uri, at.position))
+            .await
     }
 
     async fn document_symbol(&self, params: DocumentSymbolParams) -> Result<Option<DocumentSymbolResponse>> {
-        self.queue.ask(move |state| reading::outline(state, &params.text_document.uri)).await
+        self.queue.ask(Need::Words, move |state| reading::outline(state, &params.text_document.uri)).await
     }
 
     async fn symbol(&self, params: WorkspaceSymbolParams) -> Result<Option<Vec<SymbolInformation>>> {
-        self.queue.ask(move |state| Some(reading::workspace_symbols(state, &params.query))).await
+        self.queue.ask(Need::Names, move |state| Some(reading::workspace_symbols(state, &params.query))).await
     }
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
-        self.queue.ask(move |state| actions::offered(state, &params)).await
+        self.queue
+            .ask(Need::File(params.text_document.uri.clone()), move |state| actions::offered(state, &params))
+            .await
     }
 
     async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
-        self.queue.ask(move |state| reading::lenses(state, &params.text_document.uri)).await
+        self.queue
+            .ask(Need::File(params.text_document.uri.clone()), move |state| {
+                reading::lenses(state, &params.text_document.uri)
+            })
+            .await
     }
 
     async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
-        self.queue.ask(move |state| reading::links(state, &params.text_document.uri)).await
+        self.queue.ask(Need::Words, move |state| reading::links(state, &params.text_document.uri)).await
     }
 
     async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
-        self.queue.ask(move |state| editing::format(state, &params.text_document.uri)).await
+        self.queue.ask(Need::Words, move |state| editing::format(state, &params.text_document.uri)).await
     }
 
     async fn range_formatting(&self, params: DocumentRangeFormattingParams) -> Result<Option<Vec<TextEdit>>> {
-        self.queue.ask(move |state| editing::format_range(state, &params.text_document.uri, params.range)).await
+        self.queue
+            .ask(Need::Words, move |state| editing::format_range(state, &params.text_document.uri, params.range))
+            .await
     }
 
     async fn on_type_formatting(&self, params: DocumentOnTypeFormattingParams) -> Result<Option<Vec<TextEdit>>> {
         let at = params.text_document_position;
         self.queue
-            .ask(move |state| editing::format_on_type(state, &at.text_document.uri, at.position, &params.ch))
+            .ask(Need::Words, move |state| {
+                editing::format_on_type(state, &at.text_document.uri, at.position, &params.ch)
+            })
             .await
     }
 
     async fn prepare_rename(&self, params: TextDocumentPositionParams) -> Result<Option<PrepareRenameResponse>> {
         self.queue
-            .try_ask(move |state| editing::prepare_rename(state, &params.text_document.uri, params.position))
+            .try_ask(Need::Words, move |state| {
+                editing::prepare_rename(state, &params.text_document.uri, params.position)
+            })
             .await
     }
 
     async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
         let at = params.text_document_position;
         self.queue
-            .try_ask(move |state| editing::rename(state, &at.text_document.uri, at.position, &params.new_name))
+            .try_ask(Need::Types, move |state| {
+                editing::rename(state, &at.text_document.uri, at.position, &params.new_name)
+            })
             .await
     }
 
+    async fn will_rename_files(&self, params: RenameFilesParams) -> Result<Option<WorkspaceEdit>> {
+        self.queue.ask(Need::Types, move |state| editing::file_renames(state, &params.files)).await
+    }
+
+    async fn linked_editing_range(&self, params: LinkedEditingRangeParams) -> Result<Option<LinkedEditingRanges>> {
+        let at = params.text_document_position_params;
+        self.queue.ask(Need::Words, move |state| editing::linked(state, &at.text_document.uri, at.position)).await
+    }
+
+    async fn execute_command(&self, params: ExecuteCommandParams) -> Result<Option<Value>> {
+        self.queue.try_ask(Need::Words, move |state| commands::execute(state, &params.command, &params.arguments)).await
+    }
+
     async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
-        self.queue.ask(move |state| reading::folds(state, &params.text_document.uri)).await
+        self.queue.ask(Need::Words, move |state| reading::folds(state, &params.text_document.uri)).await
     }
 
     async fn selection_range(&self, params: SelectionRangeParams) -> Result<Option<Vec<SelectionRange>>> {
-        self.queue.ask(move |state| reading::selections(state, &params.text_document.uri, &params.positions)).await
+        self.queue
+            .ask(Need::Words, move |state| reading::selections(state, &params.text_document.uri, &params.positions))
+            .await
     }
 
     async fn semantic_tokens_full(&self, params: SemanticTokensParams) -> Result<Option<SemanticTokensResult>> {
-        self.queue.ask(move |state| semantic::full(state, &params.text_document.uri).map(Into::into)).await
+        self.queue.ask(Need::Words, move |state| semantic::full(state, &params.text_document.uri).map(Into::into)).await
     }
 
     async fn semantic_tokens_full_delta(
         &self,
         params: SemanticTokensDeltaParams,
     ) -> Result<Option<SemanticTokensFullDeltaResult>> {
-        self.queue.ask(move |state| semantic::delta(state, &params.text_document.uri, &params.previous_result_id)).await
+        self.queue
+            .ask(Need::Words, move |state| {
+                semantic::delta(state, &params.text_document.uri, &params.previous_result_id)
+            })
+            .await
     }
 
     async fn semantic_tokens_range(
@@ -283,12 +345,18 @@ impl LanguageServer for Backend {
         params: SemanticTokensRangeParams,
     ) -> Result<Option<SemanticTokensRangeResult>> {
         self.queue
-            .ask(move |state| semantic::range(state, &params.text_document.uri, params.range).map(Into::into))
+            .ask(Need::Words, move |state| {
+                semantic::range(state, &params.text_document.uri, params.range).map(Into::into)
+            })
             .await
     }
 
     async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
-        self.queue.ask(move |state| reading::hints(state, &params.text_document.uri, params.range)).await
+        self.queue
+            .ask(Need::File(params.text_document.uri.clone()), move |state| {
+                reading::hints(state, &params.text_document.uri, params.range)
+            })
+            .await
     }
 
     async fn prepare_call_hierarchy(
@@ -296,29 +364,33 @@ impl LanguageServer for Backend {
         params: CallHierarchyPrepareParams,
     ) -> Result<Option<Vec<CallHierarchyItem>>> {
         let at = params.text_document_position_params;
-        self.queue.ask(move |state| calls::prepare(state, &at.text_document.uri, at.position)).await
+        self.queue.ask(Need::Words, move |state| calls::prepare(state, &at.text_document.uri, at.position)).await
     }
 
     async fn incoming_calls(
         &self,
         params: CallHierarchyIncomingCallsParams,
     ) -> Result<Option<Vec<CallHierarchyIncomingCall>>> {
-        self.queue.ask(move |state| calls::incoming(state, &params.item)).await
+        self.queue.ask(Need::Types, move |state| calls::incoming(state, &params.item)).await
     }
 
     async fn outgoing_calls(
         &self,
         params: CallHierarchyOutgoingCallsParams,
     ) -> Result<Option<Vec<CallHierarchyOutgoingCall>>> {
-        self.queue.ask(move |state| calls::outgoing(state, &params.item)).await
+        self.queue.ask(Need::Words, move |state| calls::outgoing(state, &params.item)).await
     }
 
     async fn diagnostic(&self, params: DocumentDiagnosticParams) -> Result<DocumentDiagnosticReportResult> {
         let known = params.previous_result_id;
-        self.queue.ask(move |state| diagnostics::of_file(state, &params.text_document.uri, known.as_deref())).await
+        self.queue
+            .ask(Need::File(params.text_document.uri.clone()), move |state| {
+                diagnostics::of_file(state, &params.text_document.uri, known.as_deref())
+            })
+            .await
     }
 
     async fn workspace_diagnostic(&self, params: WorkspaceDiagnosticParams) -> Result<WorkspaceDiagnosticReportResult> {
-        self.queue.ask(move |state| diagnostics::of_workspace(state, &params.previous_result_ids)).await
+        self.queue.ask(Need::All, move |state| diagnostics::of_workspace(state, &params.previous_result_ids)).await
     }
 }

@@ -3,15 +3,19 @@
 use tower_lsp::lsp_types::{
     CallHierarchyServerCapability, CodeActionKind, CodeActionOptions, CodeActionProviderCapability, CodeLensOptions,
     CompletionOptions, DiagnosticOptions, DiagnosticServerCapabilities, DocumentLinkOptions,
-    DocumentOnTypeFormattingOptions, FoldingRangeProviderCapability, HoverProviderCapability, OneOf, RenameOptions,
+    DocumentOnTypeFormattingOptions, ExecuteCommandOptions, FileOperationFilter, FileOperationPattern,
+    FileOperationPatternKind, FileOperationRegistrationOptions, FoldingRangeProviderCapability,
+    HoverProviderCapability, LinkedEditingRangeServerCapabilities, OneOf, RenameOptions,
     SelectionRangeProviderCapability, SemanticTokenModifier, SemanticTokenType, SemanticTokensFullOptions,
     SemanticTokensLegend, SemanticTokensOptions, ServerCapabilities, SignatureHelpOptions, TextDocumentSyncCapability,
     TextDocumentSyncKind, TextDocumentSyncOptions, TextDocumentSyncSaveOptions, TypeDefinitionProviderCapability,
-    WorkDoneProgressOptions, WorkspaceFoldersServerCapabilities, WorkspaceServerCapabilities,
+    WorkDoneProgressOptions, WorkspaceFileOperationsServerCapabilities, WorkspaceFoldersServerCapabilities,
+    WorkspaceServerCapabilities,
 };
 use wythe_ide::semantic::TokenKind;
 
 use crate::client::ClientCan;
+use crate::requests::commands;
 
 /// What the server offers this client.
 pub(crate) fn offered(can: &ClientCan, pull: bool) -> ServerCapabilities {
@@ -76,6 +80,11 @@ pub(crate) fn offered(can: &ClientCan, pull: bool) -> ServerCapabilities {
             .into(),
         ),
         inlay_hint_provider: Some(OneOf::Left(true)),
+        linked_editing_range_provider: Some(LinkedEditingRangeServerCapabilities::Simple(true)),
+        execute_command_provider: Some(ExecuteCommandOptions {
+            commands: commands::ALL.map(|(name, _)| name.to_owned()).to_vec(),
+            ..ExecuteCommandOptions::default()
+        }),
         call_hierarchy_provider: Some(CallHierarchyServerCapability::Simple(true)),
         diagnostic_provider: pull.then(|| {
             DiagnosticServerCapabilities::Options(DiagnosticOptions {
@@ -90,10 +99,22 @@ pub(crate) fn offered(can: &ClientCan, pull: bool) -> ServerCapabilities {
                 supported: Some(true),
                 change_notifications: Some(OneOf::Left(true)),
             }),
-            ..WorkspaceServerCapabilities::default()
+            file_operations: Some(WorkspaceFileOperationsServerCapabilities {
+                will_rename: Some(FileOperationRegistrationOptions { filters: movable() }),
+                ..WorkspaceFileOperationsServerCapabilities::default()
+            }),
         }),
         ..ServerCapabilities::default()
     }
+}
+
+/// What may be moved so that `use` lines must follow: sources, and folders of any name.
+fn movable() -> Vec<FileOperationFilter> {
+    let filter = |glob: &str, matches| FileOperationFilter {
+        scheme: Some("file".into()),
+        pattern: FileOperationPattern { glob: glob.into(), matches: Some(matches), options: None },
+    };
+    vec![filter("**/*.wythe", FileOperationPatternKind::File), filter("**", FileOperationPatternKind::Folder)]
 }
 
 /// The names of token kinds and modifiers, in the order of their numbers.

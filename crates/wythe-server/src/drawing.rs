@@ -4,12 +4,14 @@
 //! line stands, so that a click on a layer leads there, and which of them holds the cursor.
 
 use serde::{Deserialize, Serialize};
+use tower_lsp::jsonrpc::{Error, ErrorCode, Result};
 use tower_lsp::lsp_types::{Position, Range, TextDocumentIdentifier};
 use wythe_ide::subject::{Subject, subject};
 use wythe_render::drawing::{self, Group, Item, PierOptions, PlanOptions, SectionOptions, Theme};
 use wythe_source::Span;
 
-use crate::state::State;
+use crate::queue::Queue;
+use crate::state::{Need, State};
 
 /// What is asked.
 #[derive(Clone, Debug, Deserialize, Serialize)]
@@ -64,37 +66,91 @@ pub struct DrawnLayer {
     pub range: Range,
 }
 
-/// The drawing of what stands at a place.
-pub(crate) fn draw(state: &State, params: &DrawingParams) -> Option<Drawing> {
+/// How often a drawing is begun anew because something was typed meanwhile.
+const TRIES: usize = 3;
+
+/// The drawing of what stands at a place. It is made beside the state, so that nothing typed waits for it, and of
+/// foundations judged as the texts stand; where they go on changing, the client is told to ask again.
+pub(crate) async fn draw(queue: &Queue, params: DrawingParams) -> Result<Option<Drawing>> {
+    for _ in 0..TRIES {
+        queue.judged(params.text_document.uri.clone()).await?;
+        let Some(work) = work(queue, &params).await? else { return Ok(None) };
+        let drawn = queue.aside(work).await?;
+        let wanted = params.clone();
+        if let Some(drawing) = queue.ask(Need::Nothing, move |state| drawn.place(state, &wanted)).await? {
+            return Ok(Some(drawing));
+        }
+    }
+    Err(Error { code: ErrorCode::ContentModified, message: "the plans go on changing".into(), data: None })
+}
+
+/// The work of drawing what stands at a place. A build-up is drawn as a house has it, so that the first house to be
+/// judged is waited for.
+async fn work(queue: &Queue, params: &DrawingParams) -> Result<Option<impl FnOnce() -> Drawn + Send + use<>>> {
+    loop {
+        let wanted = params.clone();
+        let (work, more) = queue.ask(Need::Words, move |state| (asked(state, &wanted), state.is_at_work())).await?;
+        if work.is_some() || !more {
+            return Ok(work);
+        }
+        queue.next_judged().await?;
+    }
+}
+
+/// What is to be drawn, as work that needs nothing of the state.
+fn asked(state: &State, params: &DrawingParams) -> Option<impl FnOnce() -> Drawn + Send + use<>> {
     let at = state.at(&params.text_document.uri, params.position)?;
     let subject = subject(at.project(), at.file, at.offset)?;
     let system = at.project().manifest().display.system;
-    let drawing = match &subject {
-        Subject::Section(f, wall, along) => {
-            drawing::section(f, *wall, *along, &SectionOptions { system, ..SectionOptions::default() })
-        }
-        Subject::Pier(f, pier) => drawing::pier_detail(f, *pier, &PierOptions { system }),
-        Subject::Plan(f) => drawing::plan(f, &PlanOptions { system, ..PlanOptions::default() }),
-    };
     let theme = match params.theme {
         Some(ThemeAsked::Dark) => Theme::Dark,
         Some(ThemeAsked::Print) => Theme::Print,
         Some(ThemeAsked::Light) | None => Theme::Light,
     };
-    let origin = |span: Span| format!("{}:{}-{}", span.file.0, span.start, span.end);
-    let mut lines: Vec<(Span, String)> = Vec::new();
-    drawing.groups.iter().for_each(|group| drawn(group, &mut lines));
-    lines.sort();
-    lines.dedup_by_key(|(place, _)| *place);
-    let cursor = Span::new(at.file, at.offset, at.offset);
-    let holding = lines.iter().filter(|(place, _)| place.holds(cursor));
-    let marked = holding.min_by_key(|(place, _)| place.end - place.start).map(|(place, _)| origin(*place));
-    let layers = lines.iter().filter_map(|(place, name)| {
-        let location = at.places.location(*place)?;
-        let uri = location.uri.to_string();
-        Some(DrawnLayer { origin: origin(*place), name: name.clone(), uri, range: location.range })
-    });
-    Some(Drawing { title: subject.title(), svg: drawing::to_svg(&drawing, theme), layers: layers.collect(), marked })
+    let edits = state.edits();
+    Some(move || {
+        let drawing = match &subject {
+            Subject::Section(f, wall, along) => {
+                drawing::section(f, *wall, *along, &SectionOptions { system, ..SectionOptions::default() })
+            }
+            Subject::Pier(f, pier) => drawing::pier_detail(f, *pier, &PierOptions { system }),
+            Subject::Plan(f) => drawing::plan(f, &PlanOptions { system, ..PlanOptions::default() }),
+        };
+        let mut lines: Vec<(Span, String)> = Vec::new();
+        drawing.groups.iter().for_each(|group| drawn(group, &mut lines));
+        lines.sort();
+        lines.dedup_by_key(|(place, _)| *place);
+        Drawn { title: subject.title(), svg: drawing::to_svg(&drawing, theme), lines, edits }
+    })
+}
+
+/// What has been drawn, and the places its groups come from.
+struct Drawn {
+    title: String,
+    svg: String,
+    lines: Vec<(Span, String)>,
+    edits: u64,
+}
+
+impl Drawn {
+    /// The answer, with places as the client counts them; nothing where they are those of texts that are no more.
+    fn place(self, state: &State, params: &DrawingParams) -> Option<Drawing> {
+        if self.edits != state.edits() {
+            return None;
+        }
+        let at = state.at(&params.text_document.uri, params.position)?;
+        let origin = |span: Span| format!("{}:{}-{}", span.file.0, span.start, span.end);
+        let cursor = Span::new(at.file, at.offset, at.offset);
+        let holding = self.lines.iter().filter(|(place, _)| place.holds(cursor));
+        let marked = holding.min_by_key(|(place, _)| place.end - place.start).map(|(place, _)| origin(*place));
+        let layers = self.lines.iter().filter_map(|(place, name)| {
+            let location = at.places.location(*place)?;
+            let uri = location.uri.to_string();
+            Some(DrawnLayer { origin: origin(*place), name: name.clone(), uri, range: location.range })
+        });
+        let layers = layers.collect();
+        Some(Drawing { title: self.title, svg: self.svg, layers, marked })
+    }
 }
 
 /// The places the groups of a drawing come from, each with what the drawing calls it.

@@ -3,7 +3,7 @@
 //! Imports `wythe-ide`, `wythe-project` and what they speak of; knows nothing of building. Handlers do one thing:
 //! put a job on the queue of the one thread that owns the state. So changes are applied in the order they came,
 //! and each answer is that of a client that waits for every answer. Start at [`serve_stdio`], then `backend` (the
-//! methods), `queue` (the thread), `state` (what it owns), `requests` (the answers), `convert` (the types of the
+//! methods), `queue` (the thread), `judges` (the threads beside it), `state` (what it owns), `requests` (the answers), `convert` (the types of the
 //! protocol) and `encoding`, the only module that counts columns.
 
 mod backend;
@@ -13,6 +13,7 @@ mod convert;
 mod drawing;
 mod encoding;
 mod input;
+mod judges;
 mod open;
 mod publisher;
 mod queue;
@@ -49,6 +50,9 @@ pub fn serve_stdio() -> std::io::Result<()> {
 pub async fn serve(input: impl AsyncRead + Unpin, output: impl AsyncWrite) {
     let (complaints, heard) = tokio::sync::mpsc::unbounded_channel();
     let backend = |client| Backend::new(client, heard);
-    let (service, socket) = LspService::build(backend).custom_method("wythe/drawing", Backend::drawing).finish();
+    let service = LspService::build(backend).custom_method("wythe/drawing", Backend::drawing);
+    #[cfg(debug_assertions)]
+    let service = service.custom_method("wythe/breakDown", Backend::break_down);
+    let (service, socket) = service.finish();
     Server::new(Input::new(input, complaints), output, socket).concurrency_level(WAITING).serve(service).await;
 }

@@ -6,7 +6,7 @@ use tower_lsp::lsp_types::notification::Progress;
 use tower_lsp::lsp_types::request::WorkDoneProgressCreate;
 use tower_lsp::lsp_types::{
     Diagnostic, MessageType, NumberOrString, ProgressParams, ProgressParamsValue, Url, WorkDoneProgress,
-    WorkDoneProgressBegin, WorkDoneProgressCreateParams, WorkDoneProgressEnd,
+    WorkDoneProgressBegin, WorkDoneProgressCreateParams, WorkDoneProgressEnd, WorkDoneProgressReport,
 };
 
 /// Something to be said to the client.
@@ -14,6 +14,7 @@ enum Word {
     Findings(Url, Vec<Diagnostic>, Option<i32>),
     Log(String),
     Begin(String, String),
+    Report(String, u32, String),
     End(String),
     /// Diagnostics are to be asked for again, and hints and lenses too.
     AskAgain {
@@ -52,6 +53,11 @@ impl Publisher {
         let _ = self.words.send(Word::Begin(token.to_owned(), title.to_owned()));
     }
 
+    /// Says how far long work has come, in hundredths and in words.
+    pub(crate) fn report(&self, token: &str, share: u32, words: String) {
+        let _ = self.words.send(Word::Report(token.to_owned(), share, words));
+    }
+
     /// Says that long work has ended.
     pub(crate) fn end(&self, token: &str) {
         let _ = self.words.send(Word::End(token.to_owned()));
@@ -74,8 +80,16 @@ async fn speak(client: Client, mut waiting: UnboundedReceiver<Word>) {
                 let asked = client.clone();
                 let create = WorkDoneProgressCreateParams { token: token.clone() };
                 tokio::spawn(async move { asked.send_request::<WorkDoneProgressCreate>(create).await });
-                let begin = WorkDoneProgressBegin { title, ..WorkDoneProgressBegin::default() };
+                let begin = WorkDoneProgressBegin { title, percentage: Some(0), ..WorkDoneProgressBegin::default() };
                 progress(&client, token, WorkDoneProgress::Begin(begin)).await;
+            }
+            Word::Report(token, share, words) => {
+                let report = WorkDoneProgressReport {
+                    percentage: Some(share),
+                    message: Some(words),
+                    ..WorkDoneProgressReport::default()
+                };
+                progress(&client, NumberOrString::String(token), WorkDoneProgress::Report(report)).await;
             }
             Word::End(token) => {
                 let end = WorkDoneProgress::End(WorkDoneProgressEnd::default());

@@ -41,7 +41,7 @@ pub fn import_edit(project: &Project, file: FileId, def: DefId) -> Option<Edit> 
 }
 
 /// A path as a `use` line writes it: that of a library begins with the library's name.
-pub(super) fn relative(from: &SourcePath, to: &SourcePath) -> String {
+pub(crate) fn relative(from: &SourcePath, to: &SourcePath) -> String {
     let library = library_folder(to);
     if library.is_some() && library != library_folder(from) {
         let inside = to.as_str().strip_prefix(LIBRARIES).and_then(|rest| rest.strip_prefix('/'));

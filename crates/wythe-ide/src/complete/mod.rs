@@ -20,6 +20,7 @@ use crate::cursor::Cursor;
 use crate::setting::{Setting, setting};
 
 pub use import::import_edit;
+pub(crate) use import::relative;
 
 /// What sort of thing an item is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Hash)]

@@ -1,8 +1,10 @@
 //! Definition, references, rename, symbols, folds, selections, links, calls.
 
+use wythe_ide::linked::linked;
+use wythe_ide::moves::moved;
 use wythe_ide::{calls, folding, highlight, links, navigate, rename, selection, symbols};
 
-use crate::fixture::{Fixture, in_file, probe};
+use crate::fixture::{Fixture, in_file, path, probe};
 
 fn house(mark: &str, into: usize) -> Fixture {
     in_file("houses/unit_4.wythe", mark, into)
@@ -99,4 +101,35 @@ fn a_broken_declaration_leaves_the_others_alone() {
     let f = probe("let broken = (3' +\n\nlet good = 4'\nlet other = go$0od\n");
     let span = navigate::definition(&f.project, f.file, f.offset).unwrap();
     assert_eq!(f.drawn(span), "let good = 4'\n    ^^^^");
+}
+
+#[test]
+fn use_lines_follow_a_file_that_moves() {
+    let f = in_file("houses/unit_4.wythe", "use \"", 0);
+    let edits = moved(&f.project, &[(path("library/phases.wythe"), path("library/order/steps.wythe"))]);
+    assert!(edits.len() > 2, "{edits:?}");
+    let here = f.after(&edits);
+    assert!(here.contains("use \"../library/order/steps.wythe\""), "{here}");
+    // The file that moves leads to the others from where it will be.
+    let edits = moved(&f.project, &[(path("houses/unit_4.wythe"), path("unit_4.wythe"))]);
+    let here = f.after(&edits);
+    assert!(here.contains("use \"library/products.wythe\""), "{here}");
+    // A folder that moves takes its files along: what stands in it keeps leading to its neighbors as it does.
+    let edits = moved(&f.project, &[(path("library"), path("shared/library"))]);
+    assert!(edits.iter().all(|e| e.text.contains("shared/library") || e.span.file != f.file), "{edits:?}");
+    assert!(f.after(&edits).contains("use \"../shared/library/products.wythe\""));
+    assert_eq!(moved(&f.project, &[(path("nowhere.wythe"), path("else.wythe"))]), Vec::new());
+}
+
+#[test]
+fn a_name_of_one_file_is_typed_in_all_its_places_at_once() {
+    let f = probe("let de$0pth = 3'\nlet twice = depth * 2\npub let other = depth\n");
+    let places = linked(&f.project, f.file, f.offset).unwrap();
+    assert_eq!(places.len(), 3);
+    assert!(places.iter().all(|place| place.text(f.project.text(f.file)) == "depth"));
+    // What other files may name is for a rename.
+    let f = probe("pub let de$0pth = 3'\nlet twice = depth * 2\n");
+    assert_eq!(linked(&f.project, f.file, f.offset), None);
+    let f = probe("fn area(wi$0de: Length) -> Area { give wide * wide }\n");
+    assert_eq!(linked(&f.project, f.file, f.offset).map(|p| p.len()), Some(3));
 }

@@ -94,7 +94,10 @@ impl Project {
             }
             let holds = |file: &&FileId| {
                 !seen.contains(*file)
-                    && self.states[file.0 as usize].waivers.iter().any(|(_, to)| to.is_some_and(|to| seen.contains(&to)))
+                    && self.states[file.0 as usize]
+                        .waivers
+                        .iter()
+                        .any(|(_, to)| to.is_some_and(|to| seen.contains(&to)))
             };
             open.extend(self.waiving.iter().filter(holds));
             if open.is_empty() {

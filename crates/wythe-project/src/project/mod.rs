@@ -10,8 +10,8 @@ mod load;
 mod manifest;
 mod questions;
 mod settle;
-mod standing;
 mod stages;
+mod standing;
 mod weather;
 mod words;
 

@@ -39,6 +39,12 @@ impl Project {
         self.reports()
     }
 
+    /// Reads every file that is due, so that all names are known, and checks none.
+    pub fn read_all(&mut self) {
+        let stale = self.stale.iter().copied().collect();
+        self.take_up(stale);
+    }
+
     /// Reads and checks a few more of the files that are due; breaks when none are left. Judging them is another
     /// matter: see [`Project::tasks`].
     pub fn check_more(&mut self) -> ControlFlow<Vec<FileReport>, Vec<FileReport>> {
@@ -67,6 +73,16 @@ impl Project {
     /// Whether names or types of any file are still to be checked.
     pub fn words_are_due(&self) -> bool {
         !(self.stale.is_empty() && self.due.is_empty() && self.unchecked.is_empty())
+    }
+
+    /// Whether a file is one of the program and not judged as it stands.
+    pub fn is_due(&self, file: FileId) -> bool {
+        self.stale.contains(&file) || self.unjudged.contains_key(&file)
+    }
+
+    /// Whether no file waits to be judged.
+    pub fn is_judged(&self) -> bool {
+        self.unjudged.is_empty()
     }
 
     /// How many files wait to be read, checked or judged.
@@ -101,8 +117,7 @@ impl Project {
     }
 
     fn all_words(&mut self) {
-        let stale = self.stale.iter().copied().collect();
-        self.take_up(stale);
+        self.read_all();
         let mut due: Vec<FileId> = self.unchecked.iter().copied().collect();
         due.sort_unstable();
         self.check_words(&due);

@@ -41,3 +41,17 @@ pub(crate) fn of_workspace(state: &State, places: &Places<'_>, edits: &[Edit]) -
     let documents = DocumentChanges::Edits(documents.collect());
     Some(WorkspaceEdit { document_changes: Some(documents), ..WorkspaceEdit::default() })
 }
+
+/// The edits of two repositories as one.
+pub(crate) fn both(mut one: WorkspaceEdit, other: WorkspaceEdit) -> WorkspaceEdit {
+    if let Some(changes) = other.changes {
+        one.changes.get_or_insert_default().extend(changes);
+    }
+    if let Some(DocumentChanges::Edits(more)) = other.document_changes {
+        match &mut one.document_changes {
+            Some(DocumentChanges::Edits(all)) => all.extend(more),
+            _ => one.document_changes = Some(DocumentChanges::Edits(more)),
+        }
+    }
+    one
+}

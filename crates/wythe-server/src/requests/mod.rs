@@ -2,6 +2,7 @@
 
 pub(crate) mod actions;
 pub(crate) mod calls;
+pub(crate) mod commands;
 pub(crate) mod completion;
 pub(crate) mod diagnostics;
 pub(crate) mod editing;

@@ -1,17 +1,14 @@
-//! Documents opened, changed and closed; the plans checked; what is found told.
-
-use std::time::Instant;
+//! Documents opened, changed and closed.
 
 use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, TextDocumentItem, Url};
-use wythe_project::FileReport;
 
 use super::State;
-use crate::convert::{Places, diagnostics};
 use crate::open::Open;
 
 impl State {
     /// A document is opened.
     pub(crate) fn open(&mut self, document: TextDocumentItem) {
+        self.edits += 1;
         let Some((repository, path)) = self.belongs(&document.uri) else { return };
         let open = Open { repository, path, version: document.version, text: document.text, dirty: true };
         self.open.insert(document.uri, open);
@@ -19,6 +16,7 @@ impl State {
 
     /// A document is changed.
     pub(crate) fn change(&mut self, url: &Url, version: i32, changes: Vec<TextDocumentContentChangeEvent>) {
+        self.edits += 1;
         let encoding = self.can.encoding;
         let Some(open) = self.open.get_mut(url) else {
             let line = format!("a change of {url}, which is not open, was passed over");
@@ -36,6 +34,7 @@ impl State {
 
     /// A document is closed: its file's own text counts again.
     pub(crate) fn close(&mut self, url: &Url) {
+        self.edits += 1;
         let Some(open) = self.open.remove(url) else { return };
         self.sent_tokens.remove(url);
         let Some(repository) = self.repositories.get_mut(open.repository) else { return };
@@ -51,53 +50,6 @@ impl State {
         let own = told.and_then(|file| self.repositories[open.repository].url(self, file));
         if own.as_ref() != Some(url) && self.pushes() {
             self.publisher().findings(url.clone(), Vec::new(), None);
-        }
-    }
-
-    /// Gives the projects the newest texts, checks what is due, and tells what is found.
-    pub(crate) fn settle(&mut self) {
-        for open in self.open.values_mut().filter(|o| o.dirty) {
-            open.dirty = false;
-            if let Some(repository) = self.repositories.get_mut(open.repository) {
-                repository.project.set_text(open.path.clone(), open.text.as_str());
-            }
-        }
-        for number in 0..self.repositories.len() {
-            let reports = self.repositories[number].project.check_affected();
-            if !reports.is_empty() {
-                self.tell(number, reports);
-            }
-        }
-    }
-
-    /// Checks everything for the first time, with word to the client that it takes its time.
-    pub(crate) fn settle_with_progress(&mut self) {
-        let begun = Instant::now();
-        if self.can.progress {
-            self.publisher().begin("wythe/check", "Wythe: checking plans");
-        }
-        self.settle();
-        if self.can.progress {
-            self.publisher().end("wythe/check");
-        }
-        let files: usize = self.repositories.iter().map(|r| r.project.roots().count()).sum();
-        self.publisher().log(format!("checked {files} files in {} ms", begun.elapsed().as_millis()));
-    }
-
-    fn tell(&self, number: usize, reports: Vec<FileReport>) {
-        let repository = &self.repositories[number];
-        if !self.pushes() {
-            let elsewhere = reports.iter().any(|r| self.open_url(repository, r.file).is_none()) || reports.len() > 1;
-            if elsewhere && self.can.refresh_diagnostics {
-                self.publisher().ask_again(true, false, false);
-            }
-            return;
-        }
-        let places = Places::new(self, repository);
-        for report in reports {
-            let Some(url) = places.url(report.file) else { continue };
-            let version = self.version(&url);
-            self.publisher().findings(url, diagnostics::of(self, &places, &report.findings), version);
         }
     }
 }

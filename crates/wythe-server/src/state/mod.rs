@@ -1,5 +1,6 @@
 //! What the one thread owns: the client's abilities and settings, the repositories, the open documents.
 
+mod checking;
 mod documents;
 mod repository;
 mod watching;
@@ -14,17 +15,27 @@ use wythe_source::{FileId, Span};
 
 use crate::client::ClientCan;
 use crate::convert::Places;
+use crate::judges::Judges;
 use crate::open::Open;
 use crate::publisher::Publisher;
+use crate::queue::Queue;
 use crate::requests::semantic::Sent;
 use crate::settings::{Delivery, Settings};
 use crate::shipped::Shipped;
 
+pub(crate) use checking::Need;
 pub(crate) use repository::Repository;
 
 /// Everything the server knows.
 pub(crate) struct State {
     publisher: Publisher,
+    /// The way back to this state for work done elsewhere.
+    queue: Queue,
+    judges: Judges,
+    progress: checking::Progress,
+    leaving: bool,
+    /// Counts what may have changed the plans.
+    edits: u64,
     /// What the client can do.
     pub can: ClientCan,
     /// The client's settings.
@@ -62,9 +73,14 @@ impl At<'_> {
 }
 
 impl State {
-    pub(crate) fn new(publisher: Publisher) -> State {
+    pub(crate) fn new(publisher: Publisher, queue: Queue, judges: Judges) -> State {
         State {
             publisher,
+            queue,
+            judges,
+            progress: checking::Progress::default(),
+            leaving: false,
+            edits: 0,
             can: ClientCan::default(),
             settings: Settings::default(),
             shipped: Shipped::default(),
@@ -79,6 +95,21 @@ impl State {
     /// The mouth of the server.
     pub(crate) const fn publisher(&self) -> &Publisher {
         &self.publisher
+    }
+
+    /// Whether the client has gone.
+    pub(crate) const fn leaving(&self) -> bool {
+        self.leaving
+    }
+
+    /// The client has gone.
+    pub(crate) const fn leave(&mut self) {
+        self.leaving = true;
+    }
+
+    /// Counts what may have changed the plans, from outside or from the client.
+    pub(crate) const fn edits(&self) -> u64 {
+        self.edits
     }
 
     /// Whether findings are sent unasked.
@@ -99,14 +130,19 @@ impl State {
 
     /// The start of a file by its address, whether it is open or not.
     pub(crate) fn file(&self, url: &Url) -> Option<At<'_>> {
+        let (number, file) = self.file_number(url)?;
+        let repository = self.repositories.get(number)?;
+        let places = Places::new(self, repository);
+        Some(At { repository, file, offset: 0, places })
+    }
+
+    /// The number of the repository a file belongs to, and its own.
+    fn file_number(&self, url: &Url) -> Option<(usize, FileId)> {
         let (number, path) = match self.open.get(url) {
             Some(open) => (open.repository, open.path.clone()),
             None => self.known(url)?,
         };
-        let repository = self.repositories.get(number)?;
-        let file = repository.project.find(&path)?;
-        let places = Places::new(self, repository);
-        Some(At { repository, file, offset: 0, places })
+        Some((number, self.repositories.get(number)?.project.find(&path)?))
     }
 
     /// A range of a file.

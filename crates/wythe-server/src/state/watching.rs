@@ -14,6 +14,7 @@ pub(super) type Stamp = Option<(SystemTime, u64)>;
 impl State {
     /// Files have changed on the disk.
     pub(crate) fn watched(&mut self, events: Vec<FileEvent>) {
+        self.edits += 1;
         let mut manifests = false;
         for event in events {
             let Ok(place) = event.uri.to_file_path() else { continue };
@@ -56,6 +57,7 @@ impl State {
                 if before.map_or(now.is_some(), |before| before == now) {
                     continue;
                 }
+                self.edits += 1;
                 let open = self.open.values().any(|o| o.repository == number && o.path == path);
                 let project = &mut self.repositories[number].project;
                 if now.is_none() && !open {

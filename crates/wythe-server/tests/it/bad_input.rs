@@ -33,6 +33,28 @@ fn unknown_methods_and_wrong_params() {
 }
 
 #[test]
+fn a_breakdown_answers_its_request_and_the_server_lives_on() {
+    run(async {
+        let plans = Plans::copy();
+        let mut client = Client::in_folder(&plans.root()).await;
+        let id = client.post("wythe/breakDown", json!({ "where": "request" })).await;
+        let behind = client.post("workspace/symbol", json!({ "query": "unit_1" })).await;
+        let error = client.answer(id).await["error"].clone();
+        assert_eq!(error["code"], -32603);
+        assert!(error["message"].as_str().unwrap().contains("asked to, in a request"), "{error}");
+        assert!(!client.answer(behind).await["result"].as_array().unwrap().is_empty());
+        // In a change nobody waits for an answer; the log says what happened.
+        client.request("wythe/breakDown", json!({ "where": "change" })).await;
+        lives(&mut client, &plans).await;
+        client.listen().await;
+        for part in ["a request broke down", "a change broke down"] {
+            assert!(client.log.iter().any(|line| line.contains(part)), "{:?}", client.log);
+        }
+        client.leave().await;
+    });
+}
+
+#[test]
 fn malformed_json() {
     run(async {
         let plans = Plans::copy();

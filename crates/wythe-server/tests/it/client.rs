@@ -9,6 +9,8 @@ use tokio::io::{AsyncBufReadExt as _, AsyncReadExt as _, AsyncWriteExt as _, Buf
 use tokio::sync::mpsc::{UnboundedReceiver, unbounded_channel};
 use tokio::task::JoinHandle;
 
+use crate::meta::MODEL;
+
 /// Runs a test on a runtime of its own, with a limit of time.
 pub fn run<T>(test: impl Future<Output = T>) -> T {
     let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build().unwrap();
@@ -24,6 +26,8 @@ pub struct Client {
     server: JoinHandle<()>,
     next: i64,
     answers: BTreeMap<i64, Value>,
+    /// The method of each request that is not answered yet.
+    methods: BTreeMap<i64, String>,
     /// What the server has published last, by address.
     pub published: BTreeMap<String, Value>,
     /// How often it has published.
@@ -34,6 +38,8 @@ pub struct Client {
     pub asked: Vec<String>,
     /// Progress it has told.
     pub progress: Vec<Value>,
+    /// What the server says it can do.
+    pub offered: Value,
     /// What it answered with no id.
     pub loose: Vec<Value>,
 }
@@ -59,11 +65,13 @@ impl Client {
             server,
             next: 0,
             answers: BTreeMap::new(),
+            methods: BTreeMap::new(),
             published: BTreeMap::new(),
             publications: 0,
             log: Vec::new(),
             asked: Vec::new(),
             progress: Vec::new(),
+            offered: Value::Null,
             loose: Vec::new(),
         }
     }
@@ -81,7 +89,7 @@ impl Client {
             "processId": null, "rootUri": root, "capabilities": capabilities,
             "workspaceFolders": [{ "uri": root, "name": "plans" }],
         });
-        client.request("initialize", params).await;
+        client.offered = client.request("initialize", params).await["capabilities"].clone();
         client.notify("initialized", json!({})).await;
         client
     }
@@ -107,6 +115,7 @@ impl Client {
         if !params.is_null() {
             message["params"] = params;
         }
+        self.methods.insert(id, method.to_owned());
         self.send(&message).await;
         id
     }
@@ -145,8 +154,12 @@ impl Client {
         }
     }
 
+    /// Takes a message in. What the protocol says of it must hold.
     async fn take(&mut self, message: Value) {
         let method = message["method"].as_str().map(str::to_owned);
+        if let Some(method) = &method {
+            assert_eq!(MODEL.params(method, &message["params"]), Ok(()));
+        }
         match (method, message.get("id")) {
             (Some(method), Some(id)) => {
                 self.send(&json!({ "jsonrpc": "2.0", "id": id, "result": null })).await;
@@ -163,7 +176,13 @@ impl Client {
                 _ => {}
             },
             (None, Some(Value::Number(id))) => {
-                self.answers.insert(id.as_i64().unwrap(), message);
+                let id = id.as_i64().unwrap();
+                let method = self.methods.remove(&id).expect("an answer answers a request, and once");
+                match message.get("error") {
+                    Some(error) => assert!(error["code"].is_i64() && error["message"].is_string(), "{method}: {error}"),
+                    None => assert_eq!(MODEL.result(&method, &message["result"]), Ok(())),
+                }
+                self.answers.insert(id, message);
             }
             (None, _) => self.loose.push(message),
         }

@@ -8,4 +8,6 @@ mod client;
 mod drawing;
 mod features;
 mod files;
+mod meta;
+mod model;
 mod session;

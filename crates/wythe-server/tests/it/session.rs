@@ -57,7 +57,7 @@ fn every_file_of_the_folder_is_checked_with_progress_and_watched() {
 
 #[test]
 fn columns_are_counted_as_the_client_counts() {
-    for (encoding, column) in [("utf-8", 18), ("utf-16", 16)] {
+    for (encoding, column) in [("utf-8", 18), ("utf-16", 16), ("utf-32", 15)] {
         run(async {
             let plans = Plans::copy();
             let mut caps = rich();

@@ -6,6 +6,7 @@
 
 mod check;
 mod growth;
+mod keystroke;
 mod memory;
 mod moisture;
 mod nesting;
