@@ -6,7 +6,7 @@ use wythe_source::{FileId, Span, Symbol};
 use wythe_syntax::ast::{DeclKind, Import, UseTarget};
 
 use crate::complete::import_edit;
-use crate::scope;
+use crate::{mends, scope};
 
 /// What an action is for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Hash)]
@@ -55,6 +55,9 @@ pub fn actions(project: &Project, range: Span) -> Vec<Action> {
             if let Some(edits) = resolved(project, fix) {
                 out.push(quick(&finding, fix.title.clone(), edits, !several || fix.safety == Safety::Safe));
             }
+        }
+        for (title, edits) in mends::offers(project, &finding) {
+            out.push(quick(&finding, title, edits, false));
         }
     }
     out.extend(publish(project, range));

@@ -17,6 +17,7 @@ pub mod hover;
 pub mod lens;
 pub mod linked;
 pub mod links;
+mod mends;
 pub mod moves;
 pub mod navigate;
 pub mod occurrence;

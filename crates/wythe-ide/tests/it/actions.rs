@@ -1,5 +1,6 @@
 //! Code actions and formatting.
 
+use wythe_findings::Severity;
 use wythe_ide::actions::{Action, ActionKind, actions, fix_all, organize};
 use wythe_ide::formatting::{format, format_on_type, format_range};
 use wythe_source::Span;
@@ -81,4 +82,37 @@ fn a_line_is_set_to_its_depth_as_it_is_typed() {
     assert_eq!(f.after(&format_on_type(&f.project, f.file, f.offset, '\n')), "site s {\n    \n}\n");
     let f = probe("site s {\n    soil {\n        }$0\n}\n");
     assert_eq!(f.after(&format_on_type(&f.project, f.file, f.offset, '}')), "site s {\n    soil {\n    }\n}\n");
+}
+
+/// A file of the examples of mistakes, in Cedar Row, with the offers for its finding made one by one: for each, its
+/// title, and which findings of errors and warnings there are then.
+fn mended(name: &str, finding: &str) -> Vec<(String, Vec<String>)> {
+    let root = concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples/mistakes/");
+    let text = std::fs::read_to_string(format!("{root}{name}.wythe")).unwrap();
+    let text = text.replace("../cedar_row/library", "../library");
+    let f = probe(&text);
+    let serious = |f: &Fixture| {
+        let all = f.project.findings_in(f.file).into_iter().filter(|f| f.severity != Severity::Information);
+        all.map(|f| f.name.as_str().to_owned()).collect::<Vec<_>>()
+    };
+    assert!(serious(&f).iter().any(|name| name == finding), "{:?}", serious(&f));
+    let offers = actions(&f.project, f.whole()).into_iter();
+    let offers = offers.filter(|a| a.mends.as_ref().is_some_and(|mends| mends.name.as_str() == finding));
+    offers.map(|a| (a.title.clone(), serious(&probe(&f.after(&a.edits))))).collect()
+}
+
+#[test]
+fn work_that_is_missing_is_added_as_it_is_done_elsewhere() {
+    for (name, title) in [
+        ("never_fastened", "add `fasten foil_board_2in with board_anchor"),
+        ("unsealed_piercing", "add `tape seam_tape over heads of drive_pin`"),
+        ("missing_lap_tape", "add `tape seam_tape over laps of ground_liner`"),
+        ("missing_capillary_break", "coat the head with `wall_membrane`"),
+        ("lap_short", "lap by 6\""),
+    ] {
+        let offers = mended(name, name);
+        let offer = offers.iter().find(|(offer, _)| offer.starts_with(title));
+        let (_, left) = offer.unwrap_or_else(|| panic!("{name}: `{title}` is not among {offers:?}"));
+        assert!(!left.iter().any(|found| found == name), "{name} is still found: {left:?}");
+    }
 }

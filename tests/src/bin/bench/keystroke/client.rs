@@ -61,14 +61,16 @@ impl Client {
     }
 
     pub(super) fn notify(&mut self, method: &str, params: &Value) -> io::Result<()> {
-        self.send(&json!({ "jsonrpc": "2.0", "method": method, "params": params }))
+        self.send(&message(method, params))
     }
 
     /// Asks, and gives the answer's result and the moment it came.
     pub(super) fn request(&mut self, method: &str, params: &Value) -> io::Result<(Instant, Value)> {
         self.next += 1;
         let id = self.next;
-        self.send(&json!({ "jsonrpc": "2.0", "id": id, "method": method, "params": params }))?;
+        let mut asked = message(method, params);
+        asked["id"] = id.into();
+        self.send(&asked)?;
         let (came, answer) = self.until(|message| message["id"] == id && message.get("method").is_none())?;
         match answer.get("error") {
             Some(error) => Err(io::Error::other(format!("{method}: {error}"))),
@@ -152,6 +154,15 @@ impl Client {
         self.input.write_all(format!("Content-Length: {}\r\n\r\n{body}", body.len()).as_bytes())?;
         self.input.flush()
     }
+}
+
+/// A message; one without params has none, not even a null.
+fn message(method: &str, params: &Value) -> Value {
+    let mut message = json!({ "jsonrpc": "2.0", "method": method });
+    if !params.is_null() {
+        message["params"] = params.clone();
+    }
+    message
 }
 
 /// The address of a file or a folder.
