@@ -28,6 +28,7 @@ type Section = (&'static str, fn(&Workplace) -> io::Result<()>);
 const SECTIONS: &[Section] = &[
     ("check", check::run),
     ("growth", growth::run),
+    ("keystroke", keystroke::run),
     ("moisture", moisture::run),
     ("nesting", nesting::run),
     ("packs", packs::run),
