@@ -95,8 +95,58 @@
 ;;;###autoload
 (add-to-list 'auto-mode-alist '("\\.wythe\\'" . wythe-mode))
 
+;; The server by Eglot, and the drawing of what stands at the cursor.
+
+(declare-function eglot-current-server "eglot")
+(declare-function eglot-uri-to-path "eglot")
+(declare-function eglot--uri-to-path "eglot")
+(declare-function eglot--TextDocumentPositionParams "eglot")
+(declare-function eglot--lsp-position-to-point "eglot")
+(declare-function jsonrpc-request "jsonrpc")
+(declare-function jsonrpc-notify "jsonrpc")
+
+(defvar wythe--cursor-timer nil
+  "What tells the server where the cursor is.")
+
+(defun wythe--tell-cursor ()
+  "Tell the server where the cursor is."
+  (when (derived-mode-p 'wythe-mode)
+    (let ((server (eglot-current-server)))
+      (when server
+        (jsonrpc-notify server :wythe/cursor (eglot--TextDocumentPositionParams))))))
+
+(defun wythe-drawing ()
+  "Show the drawing of what stands at the cursor in a browser.
+The drawing follows the cursor, and a click on a layer leads back here."
+  (interactive)
+  (let ((server (or (eglot-current-server) (user-error "Wythe does not serve this buffer"))))
+    (wythe--tell-cursor)
+    (unless wythe--cursor-timer
+      (setq wythe--cursor-timer (run-with-idle-timer 0.1 t #'wythe--tell-cursor)))
+    (browse-url
+     (jsonrpc-request server :workspace/executeCommand
+                      '(:command "wythe.server.drawingPage" :arguments [(:open :json-false)])))))
+
+(defun wythe--show-document (uri selection)
+  "Go to SELECTION in the document at URI."
+  (find-file (if (fboundp 'eglot-uri-to-path) (eglot-uri-to-path uri) (eglot--uri-to-path uri)))
+  (when selection
+    (goto-char (eglot--lsp-position-to-point (plist-get selection :start)))))
+
 (with-eval-after-load 'eglot
-  (add-to-list 'eglot-server-programs (cons 'wythe-mode wythe-command)))
+  ;; A class of its own, for what Eglot does not do by itself in every version.
+  (eval '(progn
+           (defclass wythe-server (eglot-lsp-server) () :documentation "The server of plans.")
+           (cl-defmethod eglot-client-capabilities :around ((_server wythe-server))
+             (let* ((said (cl-call-next-method))
+                    (window (copy-sequence (plist-get said :window))))
+               (plist-put (copy-sequence said) :window (plist-put window :showDocument '(:support t)))))
+           (cl-defmethod eglot-handle-request
+             ((_server wythe-server) (_method (eql window/showDocument)) &key uri external selection &allow-other-keys)
+             (if (eq external t) (browse-url uri) (wythe--show-document uri selection))
+             '(:success t)))
+        t)
+  (add-to-list 'eglot-server-programs (cons 'wythe-mode (cons 'wythe-server wythe-command))))
 
 (provide 'wythe-mode)
 ;;; wythe-mode.el ends here

@@ -124,9 +124,12 @@ test("hover tells of a wall, completion of products, and rename reaches other fi
   await box.fill("lined_wall");
   await page.keyboard.press("Enter");
   await page.locator(".view-line").filter({ hasText: "buildup lined_wall" }).waitFor();
-  await page.keyboard.press("Control+k");
-  await page.keyboard.press("s");
-  await waitFor(() => onDisk("houses/unit_4.wythe").includes("build: lined_wall(board:"));
+  await waitFor(async () => {
+    await page.keyboard.press("Control+k");
+    await page.keyboard.press("s"); // saves all
+    await page.waitForTimeout(500);
+    return onDisk("houses/unit_4.wythe").includes("build: lined_wall(board:");
+  });
   assert.ok(onDisk(file).includes("buildup lined_wall("));
   await page.close();
 });

@@ -9,6 +9,20 @@
 (require 'seq)
 (require 'subr-x)
 
+(defun wythe-test-browse (port method path key)
+  "What is answered on PORT to METHOD and PATH, asked with KEY.
+The editor answers the server meanwhile."
+  (let* ((answer "")
+         (browser (make-network-process
+                   :name "browser" :host "127.0.0.1" :service port :coding 'utf-8
+                   :filter (lambda (_ part) (setq answer (concat answer part)))
+                   :sentinel #'ignore)))
+    (process-send-string
+     browser (concat method " " path " HTTP/1.1\r\nHost: 127.0.0.1:" (number-to-string port) "\r\nConnection: close\r\n"
+                     (if key (concat "Authorization: Bearer " key "\r\n") "") "\r\n"))
+    (while (process-live-p browser) (accept-process-output nil 0.05))
+    answer))
+
 (setq wythe-command (list (getenv "WYTHE_COMMAND") "serve" "--stdio"))
 (load (getenv "WYTHE_MODE"))
 (setq make-backup-files nil)
@@ -75,5 +89,23 @@
   (search-forward "build: stem_wa")
   (cl-letf (((symbol-function 'y-or-n-p) #'always)) ; it asks before it edits files that are not open
     (eglot-rename "lined_wall"))
-  (save-some-buffers t))
+  (save-some-buffers t)
+
+  ;; The drawing as a page, and the way back from it.
+  (find-file (expand-file-name "library/closed_crawl.wythe" plans))
+  (goto-char (point-min))
+  (search-forward "set board")
+  (let (address)
+    (cl-letf (((symbol-function 'browse-url) (lambda (told &rest _) (setq address told))))
+      (wythe-drawing))
+    (string-match "\\`http://127\\.0\\.0\\.1:\\([0-9]+\\)/\\(\\?token=[0-9a-f]+\\)\\'" address)
+    (let* ((port (string-to-number (match-string 1 address)))
+           (page (wythe-test-browse port "GET" (concat "/" (match-string 2 address)) nil))
+           (key (and (string-match "Bearer \\([0-9a-f]+\\)" page) (match-string 1 page)))
+           (drawing (wythe-test-browse port "GET" "/drawing?after=0" key))
+           (marked (and (string-match "\"marked\":\"\\([0-9:-]+\\)\"" drawing) (match-string 1 drawing))))
+      (princ (format "drawn: %s\n" (and (string-match-p "<svg" drawing) (substring drawing 0 12))))
+      (goto-char (point-min))
+      (princ (format "led: %s\n" (wythe-test-browse port "POST" (concat "/go?origin=" marked) key)))
+      (princ (format "line: %s\n" (string-trim (thing-at-point 'line t)))))))
 ;;; emacs.el ends here

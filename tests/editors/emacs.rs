@@ -1,4 +1,4 @@
-//! Emacs without a screen, by Eglot: findings, hover, completion, rename, a fix made and saved.
+//! Emacs without a screen, by Eglot: findings, hover, completion, rename, a fix made and saved, the drawing.
 
 use std::fs;
 use std::process::Command;
@@ -32,6 +32,9 @@ fn emacs_shows_what_is_wrong_completes_renames_and_mends() {
     assert!(said.contains("hover: ") && said.contains("below the top of the masonry"), "{said}\n{noise}");
     assert!(said.contains("depth: 8"), "{said}\n{noise}");
     assert!(said.contains("completion: (wall_liner"), "{said}\n{noise}");
+    assert!(said.contains("drawn: HTTP/1.1 200"), "{said}\n{noise}");
+    assert!(said.contains("\"followed\":true"), "{said}\n{noise}");
+    assert!(said.contains("line: set board from top - gap to ground"), "{said}\n{noise}");
 
     // What was done stands on the disk.
     assert_eq!(fs::read_to_string(plans.join("houses/probe.wythe")).unwrap(), "let a = 3' 4\"\n");

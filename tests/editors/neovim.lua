@@ -49,6 +49,29 @@ local function encoding(buffer)
   return client.offset_encoding or "utf-16"
 end
 
+-- What a browser asks, asked from here: the editor must answer the server meanwhile.
+local function browse(port, method, path, key)
+  local tcp, answer, ended = vim.loop.new_tcp(), {}, false
+  local asked = { method .. " " .. path .. " HTTP/1.1", "Host: 127.0.0.1:" .. port, "Connection: close" }
+  if key then
+    table.insert(asked, "Authorization: Bearer " .. key)
+  end
+  tcp:connect("127.0.0.1", tonumber(port), function(fault)
+    assert(not fault, fault)
+    tcp:write(table.concat(asked, "\r\n") .. "\r\n\r\n")
+    tcp:read_start(function(_, part)
+      if part then
+        table.insert(answer, part)
+      else
+        ended = true
+      end
+    end)
+  end)
+  wait("the answer to " .. path, function() return ended end)
+  tcp:close()
+  return table.concat(answer)
+end
+
 local function work()
   dofile(vim.env.WYTHE_PLUGIN)
 
@@ -100,6 +123,24 @@ local function work()
   local edit = ask(0, "textDocument/rename", rename)
   vim.lsp.util.apply_workspace_edit(edit, encoding(0))
   vim.cmd("wall")
+
+  -- The drawing as a page: it marks the layer under the cursor, and a click leads to the line of another.
+  open("library/closed_crawl.wythe")
+  find("set board from")
+  local address
+  vim.g.wythe_open = function(told) address = told end
+  vim.cmd("WytheDrawing")
+  wait("the address of the drawing", function() return address ~= nil end)
+  local port, token = address:match("^http://127%.0%.0%.1:(%d+)/%?token=(%x+)$")
+  local page = browse(port, "GET", "/?token=" .. token)
+  local key = page:match("Bearer (%x+)")
+  heard.drawing = browse(port, "GET", "/drawing?after=0", key)
+  heard.used = browse(port, "GET", "/?token=" .. token):match("^HTTP/1.1 (%d+)")
+  local marked = heard.drawing:match('"marked":"([%d:-]+)"')
+  vim.fn.cursor(1, 1)
+  heard.led = browse(port, "POST", "/go?origin=" .. marked, key)
+  wait("the way back", function() return vim.fn.getline("."):find("set board from", 1, true) ~= nil end)
+  heard.line = vim.fn.getline(".")
 end
 
 local ok, message = xpcall(work, debug.traceback)

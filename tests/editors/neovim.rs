@@ -1,4 +1,4 @@
-//! Neovim without a screen: findings, hover, completion, rename, a fix made and saved.
+//! Neovim without a screen: findings, hover, completion, rename, a fix made and saved, the drawing and the way back.
 
 use std::fs;
 use std::process::Command;
@@ -37,6 +37,13 @@ fn neovim_shows_what_is_wrong_completes_renames_and_mends() {
     assert!(hover.contains("inside") && hover.contains("below the top of the masonry"), "{hover}");
     let labels: Vec<&str> = heard["completion"].as_array().unwrap().iter().filter_map(Value::as_str).collect();
     assert!(labels.contains(&"wall_liner") && !labels.contains(&"drive_pin"), "{labels:?}");
+
+    // The drawing came, marked the layer under the cursor, and led back; its address opens one page.
+    let drawing = heard["drawing"].as_str().unwrap();
+    assert!(drawing.starts_with("HTTP/1.1 200") && drawing.contains("<svg"), "{drawing}");
+    assert_eq!(heard["used"], "403");
+    assert!(heard["led"].as_str().unwrap().contains("\"followed\":true"), "{heard:#}");
+    assert_eq!(heard["line"].as_str().unwrap().trim(), "set board from top - gap to ground");
 
     // What was done stands on the disk.
     assert_eq!(fs::read_to_string(plans.join("houses/probe.wythe")).unwrap(), "let a = 3' 4\"\nlet b = a\n");

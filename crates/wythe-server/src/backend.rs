@@ -1,6 +1,7 @@
 //! The methods of the protocol. Each puts one job on the queue before its first wait, so that the order of jobs is
 //! the order of messages; nothing is worked out here.
 
+use std::sync::Arc;
 use std::time::Duration;
 
 use serde_json::Value;
@@ -9,9 +10,11 @@ use tower_lsp::jsonrpc::Result;
 use tower_lsp::lsp_types::*;
 use tower_lsp::{Client, LanguageServer, async_trait};
 
+use crate::Service;
 use crate::capabilities::offered;
 use crate::client::ClientCan;
 use crate::drawing::{self, Drawing, DrawingParams};
+use crate::page::{self, Page};
 use crate::publisher::Publisher;
 use crate::queue::Queue;
 use crate::requests::{actions, calls, commands, completion, diagnostics, editing, navigation, reading, semantic};
@@ -26,10 +29,12 @@ const LOOK: Duration = Duration::from_secs(2);
 pub(crate) struct Backend {
     client: Client,
     queue: Queue,
+    page: Arc<Page>,
+    how: Service,
 }
 
 impl Backend {
-    pub(crate) fn new(client: Client, mut heard: UnboundedReceiver<String>) -> Backend {
+    pub(crate) fn new(client: Client, mut heard: UnboundedReceiver<String>, how: Service) -> Backend {
         let publisher = Publisher::start(client.clone());
         let log = publisher.clone();
         tokio::spawn(async move {
@@ -37,12 +42,19 @@ impl Backend {
                 log.log(complaint);
             }
         });
-        Backend { queue: Queue::start(publisher), client }
+        let queue = Queue::start(publisher);
+        let page = Arc::new(Page::new(client.clone(), queue.clone()));
+        Backend { client, queue, page, how }
     }
 
     /// `wythe/drawing`
     pub(crate) async fn drawing(&self, params: DrawingParams) -> Result<Option<Drawing>> {
         drawing::draw(&self.queue, params).await
+    }
+
+    /// `wythe/cursor`, by which a client says where the cursor is.
+    pub(crate) async fn cursor(&self, params: TextDocumentPositionParams) {
+        self.page.follow(&params.text_document.uri, params.position);
     }
 
     /// `wythe/breakDown`, which a build for tests has: the work breaks down, so that what comes of that can be seen.
@@ -54,18 +66,18 @@ impl Backend {
         }
         self.queue.ask(Need::Nothing, |_| panic!("asked to, in a request")).await
     }
+}
 
-    /// Takes settings as the client gives them.
-    fn set(&self, given: Value) {
-        self.queue.tell(move |state| match Settings::read(&given) {
-            Ok(settings) => {
-                state.settings = settings;
-                let (hints, diagnostics) = (state.can.refresh_hints, state.can.refresh_diagnostics);
-                state.publisher().ask_again(diagnostics && !state.pushes(), hints, false);
-            }
-            Err(error) => state.publisher().log(error),
-        });
-    }
+/// Takes settings as the client gives them.
+fn set(queue: &Queue, given: Value) {
+    queue.tell(move |state| match Settings::read(&given) {
+        Ok(settings) => {
+            state.settings = settings;
+            let (hints, diagnostics) = (state.can.refresh_hints, state.can.refresh_diagnostics);
+            state.publisher().ask_again(diagnostics && !state.pushes(), hints, false);
+        }
+        Err(error) => state.publisher().log(error),
+    });
 }
 
 impl Drop for Backend {
@@ -86,6 +98,7 @@ fn folders(params: &InitializeParams) -> Vec<std::path::PathBuf> {
 #[async_trait]
 impl LanguageServer for Backend {
     async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
+        self.page.meet(&ClientCan::read(&params.capabilities));
         self.queue
             .ask(Need::Nothing, move |state| {
                 state.can = ClientCan::read(&params.capabilities);
@@ -110,6 +123,10 @@ impl LanguageServer for Backend {
 
     async fn initialized(&self, _: InitializedParams) {
         self.queue.tell(State::check_the_rest);
+        if self.how.drawing {
+            let page = self.page.clone();
+            tokio::spawn(async move { page.open(true).await });
+        }
         let (client, queue) = (self.client.clone(), self.queue.clone());
         tokio::spawn(async move {
             let can = queue.ask(Need::Nothing, |state| state.can).await.unwrap_or_default();
@@ -142,7 +159,11 @@ impl LanguageServer for Backend {
 
     async fn did_change(&self, params: DidChangeTextDocumentParams) {
         let document = params.text_document;
+        // Clients that tell nothing of the cursor are followed by what is typed.
+        let typed = params.content_changes.last().and_then(|change| change.range).map(|range| range.start);
+        let uri = document.uri.clone();
         self.queue.tell(move |state| state.change(&document.uri, document.version, params.content_changes));
+        self.page.typed(&uri, typed);
     }
 
     async fn did_save(&self, params: DidSaveTextDocumentParams) {
@@ -174,7 +195,7 @@ impl LanguageServer for Backend {
 
     async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
         if !params.settings.is_null() {
-            return self.set(params.settings);
+            return set(&self.queue, params.settings);
         }
         let (client, queue) = (self.client.clone(), self.queue.clone());
         tokio::spawn(async move {
@@ -184,7 +205,7 @@ impl LanguageServer for Backend {
                 && let Ok(mut given) = client.configuration(vec![item]).await
                 && let Some(given) = given.pop()
             {
-                Backend { client, queue }.set(given);
+                set(&queue, given);
             }
         });
     }
@@ -235,6 +256,7 @@ impl LanguageServer for Backend {
 
     async fn document_highlight(&self, params: DocumentHighlightParams) -> Result<Option<Vec<DocumentHighlight>>> {
         let at = params.text_document_position_params;
+        self.page.follow(&at.text_document.uri, at.position);
         self.queue
             .ask(Need::Words, move |state| navigation::highlights(state, &at.text_document.uri, at.position))
             .await
@@ -312,6 +334,10 @@ impl LanguageServer for Backend {
     }
 
     async fn execute_command(&self, params: ExecuteCommandParams) -> Result<Option<Value>> {
+        if params.command == page::COMMAND {
+            let shown = params.arguments.first().and_then(|told| told["open"].as_bool()) != Some(false);
+            return self.page.open(shown).await.map(|address| Some(address.into()));
+        }
         self.queue.try_ask(Need::Words, move |state| commands::execute(state, &params.command, &params.arguments)).await
     }
 

@@ -15,6 +15,7 @@ use tower_lsp::lsp_types::{
 use wythe_ide::semantic::TokenKind;
 
 use crate::client::ClientCan;
+use crate::page;
 use crate::requests::commands;
 
 /// What the server offers this client.
@@ -82,7 +83,7 @@ pub(crate) fn offered(can: &ClientCan, pull: bool) -> ServerCapabilities {
         inlay_hint_provider: Some(OneOf::Left(true)),
         linked_editing_range_provider: Some(LinkedEditingRangeServerCapabilities::Simple(true)),
         execute_command_provider: Some(ExecuteCommandOptions {
-            commands: commands::ALL.map(|(name, _)| name.to_owned()).to_vec(),
+            commands: commands::ALL.iter().map(|(name, _)| *name).chain([page::COMMAND]).map(str::to_owned).collect(),
             ..ExecuteCommandOptions::default()
         }),
         call_hierarchy_provider: Some(CallHierarchyServerCapability::Simple(true)),

@@ -31,6 +31,8 @@ pub(crate) struct ClientCan {
     pub symbol_tree: bool,
     /// Folds whole lines only.
     pub line_folds: bool,
+    /// Shows a document or an address when it is asked to.
+    pub shows_documents: bool,
 }
 
 impl ClientCan {
@@ -53,6 +55,7 @@ impl ClientCan {
             watches_files: yes(workspace.and_then(|w| w.did_change_watched_files?.dynamic_registration)),
             configuration: yes(workspace.and_then(|w| w.configuration)),
             symbol_tree: yes(text.and_then(|t| t.document_symbol.as_ref()?.hierarchical_document_symbol_support)),
+            shows_documents: window.and_then(|w| w.show_document.as_ref()).is_some_and(|s| s.support),
             line_folds: yes(text.and_then(|t| t.folding_range.as_ref()?.line_folding_only)),
         }
     }

@@ -15,6 +15,7 @@ mod encoding;
 mod input;
 mod judges;
 mod open;
+mod page;
 mod publisher;
 mod queue;
 mod requests;
@@ -34,23 +35,31 @@ pub use drawing::{Drawing, DrawingParams, DrawnLayer, ThemeAsked};
 /// cancellation.
 const WAITING: usize = 1024;
 
+/// How a client is served.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Service {
+    /// Opens the page with the drawing as soon as the client is there.
+    pub drawing: bool,
+}
+
 /// Serves a client over standard input and output until it leaves.
 ///
 /// # Errors
 /// Where the system gives no threads.
-pub fn serve_stdio() -> std::io::Result<()> {
+pub fn serve_stdio(service: Service) -> std::io::Result<()> {
     let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?;
-    runtime.block_on(serve(tokio::io::stdin(), tokio::io::stdout()));
+    runtime.block_on(serve(service, tokio::io::stdin(), tokio::io::stdout()));
     // A client that has gone leaves a read of standard input behind that never ends.
     runtime.shutdown_background();
     Ok(())
 }
 
 /// Serves a client over any pair of streams until the reading one ends.
-pub async fn serve(input: impl AsyncRead + Unpin, output: impl AsyncWrite) {
+pub async fn serve(how: Service, input: impl AsyncRead + Unpin, output: impl AsyncWrite) {
     let (complaints, heard) = tokio::sync::mpsc::unbounded_channel();
-    let backend = |client| Backend::new(client, heard);
+    let backend = |client| Backend::new(client, heard, how);
     let service = LspService::build(backend).custom_method("wythe/drawing", Backend::drawing);
+    let service = service.custom_method("wythe/cursor", Backend::cursor);
     #[cfg(debug_assertions)]
     let service = service.custom_method("wythe/breakDown", Backend::break_down);
     let (service, socket) = service.finish();

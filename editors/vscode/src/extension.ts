@@ -23,7 +23,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     vscode.commands.registerCommand("wythe.showLog", () => log.show()),
     vscode.commands.registerCommand("wythe.check", check),
     vscode.commands.registerCommand("wythe.showFindings", () => vscode.commands.executeCommand("workbench.actions.view.problems")),
-    vscode.commands.registerCommand("wythe.runTest", () => vscode.commands.executeCommand("workbench.actions.view.problems")),
+    vscode.commands.registerCommand("wythe.runTest", (place?: unknown) => runTest(asLocation(place))),
     vscode.commands.registerCommand("wythe.openDrawing", (place?: unknown) => drawing.open(asLocation(place))),
     vscode.commands.registerCommand("wythe.showReferences", showReferences),
     vscode.workspace.onDidChangeConfiguration(async (event) => {
@@ -110,12 +110,26 @@ function show(text: string, tooltip: string): void {
 }
 
 function check(): void {
-  const command = binary();
-  if (command !== undefined) {
-    const terminal = vscode.window.createTerminal("wythe check");
-    terminal.show(true);
-    terminal.sendText(`"${command}" check`);
+  run("wythe check", ["check"]);
+}
+
+/** Runs the tests of the file a place is in. */
+function runTest(place: vscode.Location | undefined): void {
+  if (place) {
+    run("wythe test", ["test", place.uri.fsPath]);
   }
+}
+
+/** Runs the command in a terminal, without a shell between: no name of a file is ever read as more than that. */
+function run(name: string, args: string[]): void {
+  const command = binary();
+  if (command === undefined) {
+    void notFound();
+    return;
+  }
+  const held = process.platform === "win32" ? [command, args] as const : ["/bin/sh", ["-c", '"$@"; echo; read -r _', "sh", command, ...args]] as const;
+  const terminal = vscode.window.createTerminal({ name, shellPath: held[0], shellArgs: [...held[1]] });
+  terminal.show(true);
 }
 
 interface PlaceOfServer {

@@ -49,7 +49,7 @@ impl Client {
     pub fn start() -> Client {
         let (input, server_in) = tokio::io::duplex(1 << 16);
         let (server_out, output) = tokio::io::duplex(1 << 16);
-        let server = tokio::spawn(wythe_server::serve(server_in, server_out));
+        let server = tokio::spawn(wythe_server::serve(wythe_server::Service::default(), server_in, server_out));
         let (words, messages) = unbounded_channel();
         tokio::spawn(async move {
             let mut output = BufReader::new(output);
