@@ -141,7 +141,8 @@ impl<'a> Figures<'a> {
 
     pub(super) fn mass(&self, mass: Mass) -> Cell {
         let si = mass.value;
-        cell(if self.us { format!("{:.1} lb", si / POUND) } else { format!("{si:.1} kg") }, si, "kg")
+        let shown = if self.us { format!("{:.1} lb", si / POUND) } else { format!("{si:.1} kg") };
+        cell(unsigned_nought(shown), si, "kg")
     }
 
     /// Water a day: pints where units are those of the United States.
@@ -165,7 +166,15 @@ impl<'a> Figures<'a> {
     }
 
     pub(super) fn energy(&self, energy: Energy) -> Cell {
-        cell(format!("{:.0} kWh", energy.value / 3.6e6), energy.value, "J")
+        cell(unsigned_nought(format!("{:.0} kWh", energy.value / 3.6e6)), energy.value, "J")
+    }
+}
+
+/// Nought has no sign, however little is rounded to it.
+fn unsigned_nought(shown: String) -> String {
+    match shown.strip_prefix('-') {
+        Some(rest) if !rest.bytes().any(|b| (b'1'..=b'9').contains(&b)) => rest.to_owned(),
+        _ => shown,
     }
 }
 

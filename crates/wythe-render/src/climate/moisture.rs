@@ -58,8 +58,8 @@ fn remarks(report: &MoistureReport) -> Vec<String> {
     let not_closed = report.states.iter().flat_map(|s| [s.year.water.residual, s.year.heat.residual]);
     let most = not_closed.map(|r| r.value.abs()).fold(0.0, f64::max);
     // What is under a billionth is rounding of the computer.
-    let most = if most < 1e-9 { "less than 0.0000001".to_owned() } else { format!("{:.2e}", 100.0 * most) };
-    out.push(format!("{name}: the balances of heat and water close to {most} %; 0.1 % would be refused."));
+    let most = if most < 1e-9 { "0.0000001".to_owned() } else { format!("{:.1e}", 100.0 * most) };
+    out.push(format!("{name}: the balances of heat and water close within {most} % (over 0.1 % is refused)."));
     let days = report.close_in.iter().map(|date| {
         let framing = format!("framing up {} {}", month(date.start.month), date.start.day);
         match date.close {
