@@ -18,6 +18,9 @@ const BOTTOM: i32 = 22;
 const ROW: i32 = 16;
 const MONTHS: [&str; 12] = ["J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D"];
 
+/// Strokes and gaps of a level.
+const LEVEL: (i32, i32) = (1, 3);
+
 /// How a line is drawn.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Manner {
@@ -108,17 +111,15 @@ fn draw(lines: &Lines, body: &mut String) -> Drawn {
     let mut chart = ChartBuilder::on(&area).build_cartesian_2d(0.5..12.5_f64, low..high)?;
     grid(&root, &mut chart, (low, high, step), top)?;
     if let Some(level) = lines.level.as_ref().filter(|l| l.at > low && l.at < high) {
-        chart.draw_series(DashedLineSeries::new([(0.5, level.at), (12.5, level.at)], 1, 3, INK.stroke_width(1)))?;
+        chart.draw_series(DashedLineSeries::new(
+            [(0.5, level.at), (12.5, level.at)],
+            LEVEL.0,
+            LEVEL.1,
+            INK.stroke_width(1),
+        ))?;
     }
     for line in &lines.lines {
         one(&mut chart, line)?;
-    }
-    if let Some(level) = lines.level.as_ref().filter(|l| l.at > low && l.at < high) {
-        let (x, y) = chart.backend_coord(&(12.5, level.at));
-        let wide = width(level.name, LETTER - 1.0) as i32 + 4;
-        let white = Rectangle::new([(x - wide - 1, y - 14), (x - 1, y - 2)], WHITE.filled());
-        root.draw(&white)?;
-        root.draw(&Text::new(level.name, (x - 3, y - 3), letters(LETTER - 1.0, INK, HPos::Right, VPos::Bottom)))?;
     }
     root.present()?;
     Ok(())
@@ -127,31 +128,33 @@ fn draw(lines: &Lines, body: &mut String) -> Drawn {
 /// The names of the lines with a sample of each; gives how far down they go.
 fn legend(root: &Area<'_>, lines: &Lines) -> Result<i32, Box<dyn std::error::Error>> {
     let (mut x, mut y) = (LEFT, 8);
-    for line in &lines.lines {
-        let wide = 34 + width(&line.name, LETTER) as i32 + 14;
+    let names = lines.lines.iter().map(|l| (l.name.as_str(), Some(l.manner)));
+    let level = lines.level.iter().map(|l| (l.name, None));
+    for (name, manner) in names.chain(level) {
+        let wide = 34 + width(name, LETTER) as i32 + 14;
         if x > LEFT && x + wide > SIZE.0 as i32 {
             (x, y) = (LEFT, y + ROW);
         }
-        let ink = line.manner.ink();
+        let ink = manner.map_or(INK, Manner::ink);
         let (from, to) = ((x, y), (x + 28, y));
-        match line.manner.dash() {
+        match manner.map_or(Some(LEVEL), Manner::dash) {
             Some((dash, gap)) => {
-                let style = ink.stroke_width(line.manner.pen());
+                let style = ink.stroke_width(manner.map_or(1, Manner::pen));
                 root.draw(&DashedPathElement::new([from, to].into_iter(), dash, gap, style))?;
             }
-            None => root.draw(&PathElement::new(vec![from, to], ink.stroke_width(line.manner.pen())))?,
+            None => root.draw(&PathElement::new(vec![from, to], ink.stroke_width(manner.map_or(1, Manner::pen))))?,
         }
         let at = (x + 14, y);
-        match line.manner {
-            Manner::Whole => root.draw(&Circle::new(at, 3, ink.filled()))?,
-            Manner::Dashed => {
+        match manner {
+            Some(Manner::Whole) => root.draw(&Circle::new(at, 3, ink.filled()))?,
+            Some(Manner::Dashed) => {
                 root.draw(&Circle::new(at, 3, WHITE.filled()))?;
                 root.draw(&Circle::new(at, 3, ink.stroke_width(1)))?;
             }
-            Manner::Dotted => root.draw(&TriangleMarker::new(at, 4, ink.filled()))?,
-            Manner::Thin => {}
+            Some(Manner::Dotted) => root.draw(&TriangleMarker::new(at, 4, ink.filled()))?,
+            Some(Manner::Thin) | None => {}
         }
-        root.draw(&Text::new(line.name.clone(), (x + 34, y), letters(LETTER, INK, HPos::Left, VPos::Center)))?;
+        root.draw(&Text::new(name.to_owned(), (x + 34, y), letters(LETTER, INK, HPos::Left, VPos::Center)))?;
         x += wide;
     }
     Ok(y + ROW)

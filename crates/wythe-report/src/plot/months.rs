@@ -90,7 +90,7 @@ pub(crate) fn months(report: &MoistureReport, system: UnitSystem) -> Vec<Plot> {
             humid,
             "%",
             0,
-            Some(Level { at: 80.0, name: "80 %" }),
+            Some(Level { at: 80.0, name: "80 %: mold may grow above" }),
             (40.0, 100.0),
         ),
         draw(
@@ -99,7 +99,7 @@ pub(crate) fn months(report: &MoistureReport, system: UnitSystem) -> Vec<Plot> {
             wood,
             "%",
             1,
-            Some(Level { at: 19.0, name: "19 %" }),
+            Some(Level { at: 19.0, name: "19 %: wood is kept below" }),
             (8.0, 22.0),
         ),
         draw(

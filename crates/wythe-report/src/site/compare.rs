@@ -32,7 +32,7 @@ pub(super) fn page(repository: &Repository, names: &[String]) -> String {
                     label { input type="checkbox" name="house" value=(name) checked; " " (text(&plan.report.house)) }
                 }
             }
-            div class="scroll" tabindex="0" role="region" aria-label="Comparison" id="comparison" {
+            section class="scroll" tabindex="0" aria-label="Comparison" id="comparison" {
                 table {
                     caption { "Key figures" }
                     thead {

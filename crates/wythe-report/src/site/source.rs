@@ -34,7 +34,7 @@ pub(super) fn pages(repository: &Repository, names: &[String]) -> Vec<Page> {
                 @for (plan, name) in houses {
                     p { "Declares " a href={ (up) "houses/" (name) ".html" } { (text(&plan.report.house)) } "." }
                 }
-                div class="scroll" tabindex="0" role="region" aria-label="Source" {
+                section class="scroll" tabindex="0" aria-label="Source" {
                     ol class="source" {
                         @for (number, line) in source.text.lines().enumerate() {
                             li id={ "L" (number + 1) } { code { (clean(line)) } }

@@ -12,6 +12,7 @@ mod moisture;
 mod nesting;
 mod packs;
 mod plans;
+mod report;
 mod section;
 mod takeoff;
 mod timing;
@@ -32,6 +33,7 @@ const SECTIONS: &[Section] = &[
     ("moisture", moisture::run),
     ("nesting", nesting::run),
     ("packs", packs::run),
+    ("report", report::run),
     ("section", section::run),
     ("takeoff", takeoff::run),
 ];
