@@ -145,16 +145,8 @@ pub struct Column {
 pub struct Sheet {
     /// What stands under it; empty where its own title says all.
     pub caption: String,
-    /// What it shows, for those who cannot see it.
-    pub description: String,
-    /// Width on paper, in millimeters.
-    pub width: f64,
-    /// Height on paper, in millimeters.
-    pub height: f64,
-    /// As SVG for a light screen.
-    pub screen: String,
-    /// As SVG for a print in black.
-    pub print: String,
+    /// As SVG, as wide and high as on paper, with its own title and description.
+    pub svg: String,
 }
 
 /// A plot.

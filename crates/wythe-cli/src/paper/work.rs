@@ -4,13 +4,14 @@ use std::collections::BTreeSet;
 
 use jiff::civil::Date;
 use wythe_assess::heat::{HeatReport, heat};
-use wythe_assess::moisture::{MoistureOptions, MoistureReport, moisture};
+use wythe_assess::moisture::{MoistureOptions, MoistureReport, Start, moisture};
 use wythe_bill::Job;
 use wythe_bill::cost::{PriceBook, price};
 use wythe_bill::labor::{HouseLabor, labor};
 use wythe_bill::timeline::{self, Schedule, WorkCalendar, WorkWeek};
 use wythe_eval::{JudgedFoundation, films};
 use wythe_findings::{Finding, FindingName, codes};
+use wythe_model::Phase;
 use wythe_model::ledger::CrewRates;
 use wythe_project::Origin;
 use wythe_render::Files as _;
@@ -68,7 +69,6 @@ impl<'a> Worked<'a> {
         let f = &judged.foundation;
         let job = Job::of(std::slice::from_ref(f), &common.plans.terms(common.houses));
         let mut lacking: Vec<Finding> = Vec::new();
-        let (heat, moisture) = climate(common, judged, &mut lacking);
         add(&mut lacking, job.findings.iter().cloned());
         let bill = common.book.as_ref().and_then(|book| {
             add(&mut lacking, common.faults.iter().cloned());
@@ -93,8 +93,8 @@ impl<'a> Worked<'a> {
         let mut worked = Worked {
             judged,
             job,
-            heat,
-            moisture,
+            heat: None,
+            moisture: None,
             bill,
             labor: Vec::new(),
             schedule: None,
@@ -104,6 +104,8 @@ impl<'a> Worked<'a> {
         if let Some(crew) = common.crew {
             worked.plan(crew, common.start, &mut lacking);
         }
+        let framing = worked.framing();
+        (worked.heat, worked.moisture) = climate(common, judged, framing, &mut lacking);
         worked.lacking = lacking;
         worked
     }
@@ -121,6 +123,16 @@ impl<'a> Worked<'a> {
             }
         }
         self.labor = visits;
+    }
+
+    /// The day the framing goes up by the schedule: that of the first phase that brings beams or a floor.
+    fn framing(&self) -> Option<Start> {
+        let schedule = self.schedule.as_ref()?;
+        let brings = |p: &&std::sync::Arc<Phase>| p.brings.iter().any(|b| matches!(b.as_str(), "beams" | "floor"));
+        let phase = self.judged.foundation.phases.iter().find(brings)?.name?;
+        let first = schedule.activities.iter().find(|a| a.activity.phase == phase.as_str())?.first;
+        // Months and days of a calendar date lie within a byte.
+        Some(Start { month: first.month().unsigned_abs(), day: first.day().unsigned_abs() })
     }
 
     /// Gives what was worked out to somebody who puts it on paper; `up` leads from there to the top of a site.
@@ -183,6 +195,7 @@ impl<'a> Worked<'a> {
 fn climate(
     common: &Common<'_>,
     judged: &JudgedFoundation,
+    framing: Option<Start>,
     lacking: &mut Vec<Finding>,
 ) -> (Option<HeatReport>, Option<MoistureReport>) {
     let f = &judged.foundation;
@@ -196,7 +209,7 @@ fn climate(
     };
     let warm = heat(f, site.as_deref());
     add(lacking, warm.findings);
-    let damp = site.map(|site| moisture(f, &site, &MoistureOptions::default()));
+    let damp = site.map(|site| moisture(f, &site, &MoistureOptions { start: framing, close_in: true }));
     let damp = damp.and_then(|got| {
         add(lacking, got.findings);
         got.report

@@ -80,7 +80,7 @@ fn sheet(sheet: &Sheet) -> Markup {
     // The drawing is written by us, escaped where it was written, with its title and description in it.
     html! {
         figure class="drawing" {
-            (PreEscaped(&sheet.screen))
+            (PreEscaped(&sheet.svg))
             @if !sheet.caption.is_empty() { figcaption { (text(&sheet.caption)) } }
         }
     }

@@ -51,14 +51,7 @@ pub(super) fn add(out: &mut Section, drawing: &Drawing) {
 }
 
 fn captioned(out: &mut Section, drawing: &Drawing, caption: String) {
-    let sheet = Sheet {
-        caption,
-        description: drawing.description.clone(),
-        width: drawing.width,
-        height: drawing.height,
-        screen: to_svg(drawing, Theme::Light),
-        print: to_svg(drawing, Theme::Print),
-    };
+    let sheet = Sheet { caption, svg: to_svg(drawing, Theme::Light) };
     out.blocks.push(Block::Sheet { sheet });
 }
 

@@ -105,8 +105,8 @@ fn bill(house: &House<'_>, out: &mut Vec<(Key, Fact)>) {
         out.push((Key::Bill, Fact::new("Labor", cost.to_string()).note(days)));
     }
     if let Some((schedule, _)) = house.schedule {
-        let dates = format!("{} to {}", schedule.start, schedule.end);
-        out.push((Key::Bill, Fact::new("Job", dates)));
+        out.push((Key::Bill, Fact::new("First day", schedule.start.to_string())));
+        out.push((Key::Bill, Fact::new("Last day", schedule.end.to_string()).note("inspections included")));
     }
 }
 
@@ -157,7 +157,13 @@ fn gate(house: &House<'_>, out: &mut Section) {
             grave.push(title);
         }
     }
-    if grave.is_empty() {
+    let errors = house.findings.iter().any(|f| f.severity == Severity::Error);
+    if grave.is_empty() && errors {
+        out.text(
+            "May it be closed? Not as it is planned: no flood hazard, no appliance that draws its air from the space and \
+             no standing water is recorded, but the errors found must be mended first.",
+        );
+    } else if grave.is_empty() {
         out.text(
             "May it be closed? Nothing in the plans stands against it: no flood hazard, no appliance that draws its air \
              from the space, no standing water is recorded. Look for old hazardous materials before work begins.",
