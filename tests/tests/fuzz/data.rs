@@ -75,7 +75,7 @@ pub fn run(dice: &mut ChaCha8Rng) -> Result<(), String> {
     }
     let told = |reader: &str| format!("the reader of {reader} broke down\n{}", String::from_utf8_lossy(&bytes));
     for policy in [GapPolicy::Refuse, GapPolicy::Interpolate { longest: 3 }] {
-        catch_unwind(|| drop(wythe_climate::epw::read_epw(&bytes, policy))).map_err(|_| told("EPW"))?;
+        catch_unwind(|| drop(wythe_climate::epw::read_epw(&bytes, None, policy))).map_err(|_| told("EPW"))?;
         catch_unwind(|| drop(wythe_climate::tmy::read_tmy(&bytes, policy))).map_err(|_| told("TMY"))?;
     }
     catch_unwind(|| drop(wythe_climate::normals::MonthlyNormals::read_csv(&bytes))).map_err(|_| told("months"))?;
