@@ -32,19 +32,22 @@ fn the_drawing_is_announced_by_an_address_of_this_machine() {
         json!({ "jsonrpc": "2.0", "id": 1, "method": "initialize", "params": { "capabilities": {} } }),
         json!({ "jsonrpc": "2.0", "method": "initialized", "params": {} }),
     ];
-    let words: String = said.iter().map(message).collect();
+    let [first, second] = said.each_ref().map(message);
     let arguments = ["serve", "--stdio", "--drawing"];
     let mut server =
         command(&arguments).current_dir(plans.root()).stdin(Stdio::piped()).stdout(Stdio::piped()).spawn().unwrap();
     // Held open until the end: a client that leaves is served no more.
     let mut input = server.stdin.take().unwrap();
-    input.write_all(words.as_bytes()).unwrap();
     let (mut said, mut part) = (Vec::new(), [0_u8; 4096]);
     let mut output = server.stdout.take().unwrap();
-    while !String::from_utf8_lossy(&said).contains("/?token=") {
-        let length = output.read(&mut part).unwrap();
-        assert!(length > 0, "it ended: {}", String::from_utf8_lossy(&said));
-        said.extend_from_slice(&part[..length]);
+    // As every client does, it waits for the first answer before it says more.
+    for (words, due) in [(first, "serverInfo"), (second, "/?token=")] {
+        input.write_all(words.as_bytes()).unwrap();
+        while !String::from_utf8_lossy(&said).contains(due) {
+            let length = output.read(&mut part).unwrap();
+            assert!(length > 0, "it ended: {}", String::from_utf8_lossy(&said));
+            said.extend_from_slice(&part[..length]);
+        }
     }
     let said = String::from_utf8_lossy(&said);
     assert!(said.contains("window/showMessage") && said.contains("The drawing is at http://127.0.0.1:"), "{said}");
