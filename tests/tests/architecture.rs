@@ -139,9 +139,9 @@ fn pure_crates_touch_nothing_of_the_world() {
         let mut files = Vec::new();
         collect(&folder, &mut files);
         assert!(!files.is_empty(), "{} holds no source", folder.display());
-        for file in files {
-            let text = fs::read_to_string(&file).unwrap();
-            // Tests that stand beside the code may read what they are compared with.
+        // Tests that stand beside the code may read what they are compared with.
+        for file in files.iter().filter(|file| !file.ends_with("src/tests.rs")) {
+            let text = fs::read_to_string(file).unwrap();
             let body = text.split("#[cfg(test)]\nmod").next().unwrap_or("");
             for barred in IMPURE {
                 assert!(!body.contains(barred), "{} names `{barred}`", file.display());
