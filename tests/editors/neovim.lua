@@ -30,12 +30,15 @@ local function open(name)
 end
 
 local function ask(buffer, method, params)
-  local answers = vim.lsp.buf_request_sync(buffer, method, params, 60000) or {}
-  for _, answer in pairs(answers) do
-    if answer.err then
-      error(method .. ": " .. vim.inspect(answer.err))
+  -- This editor hears no answer that says the plans changed meanwhile, and waits on; a person would ask again.
+  for _ = 1, 4 do
+    local answers = vim.lsp.buf_request_sync(buffer, method, params, 15000) or {}
+    for _, answer in pairs(answers) do
+      if answer.err then
+        error(method .. ": " .. vim.inspect(answer.err))
+      end
+      return answer.result
     end
-    return answer.result
   end
 end
 
