@@ -20,7 +20,7 @@ pub(crate) fn run(at: &Workplace) -> io::Result<()> {
         format!("currency = \"USD\"\nunits = \"us\"\ncodes = [{}]\n", names.join(", ")),
     )?;
     println!("{HOUSES} houses, {} packs", names.len());
-    let check = |name: &str, root| Run::new(name, at.own("wythe")).arg("check").arg(root);
+    let check = |name: &str, root| Run::new(name, at.own("wythe")).arg("check").arg("--no-cache").arg(root);
     let runs = [
         Run::new("core alone", at.own("core_check")).arg(&plain).arg("layers"),
         check("with all packs", &packed),
