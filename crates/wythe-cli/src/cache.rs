@@ -106,7 +106,7 @@ impl Question {
         let reads = opened
             .iter()
             .map(|repository| {
-                let reads = repository.record.settled()?;
+                let reads = repository.record.as_ref()?.settled()?;
                 Some(reads.iter().map(|(path, digest)| (path.as_str().to_owned(), digest.hex())).collect())
             })
             .collect::<Option<_>>()?;

@@ -48,7 +48,7 @@ pub(crate) fn once(args: &Check, color: When) -> io::Result<Exit> {
         Some(answer) => answer,
         None => {
             let reached_all = found.reached_all;
-            let mut opened = run_on_threads(args.threads, || open_found(found, &args.name))?;
+            let mut opened = run_on_threads(args.threads, || open_found(found, &args.name, question.is_some()))?;
             let Some(mut answer) = work_out(args, form, style, &mut opened)? else { return Ok(Exit::Unusable) };
             answer.exit = answer.exit.max(if reached_all { Exit::Clean } else { Exit::Unusable });
             if let Some(question) = question {

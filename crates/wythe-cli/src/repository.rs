@@ -17,8 +17,8 @@ pub(crate) struct Opened {
     pub project: Project,
     /// The files as they stand on the disk.
     pub disk: Disk,
-    /// What has been read of it.
-    pub record: Arc<Record>,
+    /// What has been read of it, where that is written down.
+    pub record: Option<Arc<Record>>,
     /// From the folder the command runs in to the repository's, `/` at its end; empty for the same folder.
     prefix: String,
 }
@@ -87,20 +87,26 @@ pub(crate) fn find(paths: &[PathBuf]) -> Found {
 pub(crate) fn open(paths: &[PathBuf], name: &Path) -> io::Result<(Vec<Opened>, bool)> {
     let found = find(paths);
     let reached_all = found.reached_all;
-    Ok((open_found(found, name)?, reached_all))
+    Ok((open_found(found, name, false)?, reached_all))
 }
 
-/// Opens the repositories found, each file asked for.
-pub(crate) fn open_found(found: Found, name: &Path) -> io::Result<Vec<Opened>> {
+/// Opens the repositories found, each file asked for. What is read is written down only if it is `recorded`, since that
+/// takes a digest of every file.
+pub(crate) fn open_found(found: Found, name: &Path, recorded: bool) -> io::Result<Vec<Opened>> {
     let here = std::env::current_dir()?;
     let mut opened = Vec::new();
     for _ in 0..found.piped {
         opened.push(open_piped(&here, name)?);
     }
     for (root, named) in found.repositories {
-        let sources = Recording::new(Disk::new(&root)?);
-        let record = sources.record();
-        let mut project = Project::open(sources);
+        let disk = Disk::new(&root)?;
+        let (mut project, record) = if recorded {
+            let sources = Recording::new(disk);
+            let record = sources.record();
+            (Project::open(sources), Some(record))
+        } else {
+            (Project::open(disk), None)
+        };
         let folders = project.manifest().sources.clone();
         for files in named {
             let source = |file: &&SourcePath| folders.iter().any(|folder| file.is_in(folder));
@@ -123,7 +129,7 @@ fn open_piped(here: &Path, name: &Path) -> io::Result<Opened> {
     let path = SourcePath::below(root, &full).ok_or_else(outside)?;
     let mut project = Project::open(Piped::new(Disk::new(root)?, path.clone())?);
     project.add(path);
-    Ok(Opened { project, disk: Disk::new(root)?, record: Arc::default(), prefix: way(here, root) })
+    Ok(Opened { project, disk: Disk::new(root)?, record: None, prefix: way(here, root) })
 }
 
 /// Why a path cannot be reached, in plain words.
