@@ -53,12 +53,8 @@ pub(crate) fn run(args: &ChangeOf, color: When) -> io::Result<Exit> {
     let (old, new, about) = match (&args.git, args.as_built, args.targets.as_slice()) {
         (None, true, [one]) => (houses(one, true), houses(one, false), format!("{one}, as built")),
         (Some(revision), false, [one]) => {
-            let (folder, old) = match git::checkout(std::path::Path::new(one), revision) {
-                Ok(found) => found,
-                Err(why) => {
-                    complain(&format_args!("{revision}: {why}"));
-                    return Ok(Exit::Unusable);
-                }
+            let Some((folder, old)) = git::checkout_or_say(std::path::Path::new(one), revision) else {
+                return Ok(Exit::Unusable);
             };
             kept = Some(folder);
             (houses(&old.to_string_lossy(), false), houses(one, false), format!("{one} since {revision}"))
@@ -83,13 +79,10 @@ pub(crate) fn run(args: &ChangeOf, color: When) -> io::Result<Exit> {
     let number = args.number.map_or(String::new(), |n| format!(" {n}"));
     let document = change_order(format!("Change order{number}: {about}"), &order, &because, &shower(&after.opened));
     drop(kept);
-    let mut findings = a.job.findings.clone();
-    findings.retain(|f| !b.job.findings.iter().any(|g| g.title == f.title));
-    findings.extend(b.job.findings.iter().cloned());
-    // Places of the revision before lie in files that the writer does not know.
-    if args.git.is_some() || before.opened.project.roots().count() != after.opened.project.roots().count() {
-        findings = b.job.findings.clone();
-    }
+    // Places of the revision before may lie in files that the writer does not know.
+    let known = args.git.is_none() && before.opened.project.roots().count() == after.opened.project.roots().count();
+    let only_before = a.job.findings.iter().filter(|f| known && !b.job.findings.iter().any(|g| g.title == f.title));
+    let findings: Vec<_> = only_before.chain(&b.job.findings).cloned().collect();
     write(&document, &findings, &after.opened, args.format, color)
 }
 

@@ -51,12 +51,8 @@ pub(crate) fn run(args: &Compare, color: When) -> io::Result<Exit> {
     let (old, new, title) = match (&args.git, args.paths.as_slice()) {
         (Some(revision), [] | [_]) => {
             let target = args.paths.first().map_or(".", String::as_str);
-            let (folder, old) = match git::checkout(Path::new(target), revision) {
-                Ok(found) => found,
-                Err(why) => {
-                    complain(&format_args!("{revision}: {why}"));
-                    return Ok(Exit::Unusable);
-                }
+            let Some((folder, old)) = git::checkout_or_say(Path::new(target), revision) else {
+                return Ok(Exit::Unusable);
             };
             kept = Some(folder);
             (old.to_string_lossy().into_owned(), target.to_owned(), format!("{target} since {revision}"))

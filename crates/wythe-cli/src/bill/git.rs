@@ -8,9 +8,11 @@ use std::process::{Command, Stdio};
 use tempfile::TempDir;
 use wythe_project::find_repositories;
 
+use crate::output::complain;
+
 /// The repository of a path as it was at a revision, and the same path in it. Only sources, manifests and tables are
 /// taken.
-pub(crate) fn checkout(target: &Path, revision: &str) -> io::Result<(TempDir, PathBuf)> {
+fn checkout(target: &Path, revision: &str) -> io::Result<(TempDir, PathBuf)> {
     // A revision that looks like an option would be read as one.
     if revision.starts_with('-') {
         return Err(io::Error::other("a revision does not begin with `-`"));
@@ -41,6 +43,11 @@ pub(crate) fn checkout(target: &Path, revision: &str) -> io::Result<(TempDir, Pa
         return Err(io::Error::other(format!("{} was not there", inside.display())));
     }
     Ok((folder, old))
+}
+
+/// Like [`checkout`]; says why where it cannot be.
+pub(crate) fn checkout_or_say(target: &Path, revision: &str) -> Option<(TempDir, PathBuf)> {
+    checkout(target, revision).map_err(|why| complain(&format_args!("{revision}: {why}"))).ok()
 }
 
 /// What git writes, run in a folder.

@@ -73,16 +73,7 @@ pub(crate) fn plans(houses: &Houses) -> io::Result<Option<Plans>> {
     let path = Path::new(&houses.target);
     let by_name = !path.exists();
     let place = if by_name { houses.repository.clone() } else { path.to_path_buf() };
-    let (opened, reached) = open(&[place], Path::new(""))?;
-    let mut opened = opened.into_iter();
-    let Some(mut first) = opened.next().filter(|_| reached) else { return Ok(None) };
-    if opened.next().is_some() {
-        complain(&"more than one repository there; name one");
-        return Ok(None);
-    }
-    if let Some(today) = houses.today {
-        first.project.set_today(today);
-    }
+    let Some(mut first) = open_one(place, houses)? else { return Ok(None) };
     let asked: Vec<FileId> = first.project.roots().collect();
     add_ledgers(&mut first);
     first.project.check_affected();
@@ -104,6 +95,21 @@ pub(crate) fn plans(houses: &Houses) -> io::Result<Option<Plans>> {
     Ok(Some(Plans { opened: first, judged, ledgers }))
 }
 
+/// Opens the one repository of a place, judged on the day asked for; says why where there is none, or several.
+fn open_one(place: PathBuf, houses: &Houses) -> io::Result<Option<Opened>> {
+    let (opened, reached) = open(&[place], Path::new(""))?;
+    let mut opened = opened.into_iter();
+    let Some(mut first) = opened.next().filter(|_| reached) else { return Ok(None) };
+    if opened.next().is_some() {
+        complain(&"more than one repository there; name one");
+        return Ok(None);
+    }
+    if let Some(today) = houses.today {
+        first.project.set_today(today);
+    }
+    Ok(Some(first))
+}
+
 /// The files of two revisions, where the houses of each stand in one file.
 pub(crate) fn lead(before: &Plans, after: &Plans) -> Option<(FileId, FileId)> {
     let only = |plans: &Plans| {
@@ -115,16 +121,7 @@ pub(crate) fn lead(before: &Plans, after: &Plans) -> Option<(FileId, FileId)> {
 
 /// The ledgers of a repository, whether it has foundations or not; says why where there is none.
 pub(crate) fn ledgers_of(houses: &Houses) -> io::Result<Option<Plans>> {
-    let (opened, reached) = open(&[PathBuf::from(&houses.target)], Path::new(""))?;
-    let mut opened = opened.into_iter();
-    let Some(mut first) = opened.next().filter(|_| reached) else { return Ok(None) };
-    if opened.next().is_some() {
-        complain(&"more than one repository there; name one");
-        return Ok(None);
-    }
-    if let Some(today) = houses.today {
-        first.project.set_today(today);
-    }
+    let Some(mut first) = open_one(PathBuf::from(&houses.target), houses)? else { return Ok(None) };
     add_ledgers(&mut first);
     first.project.check_affected();
     let ledgers = Ledgers::read(&first);
